@@ -1,0 +1,63 @@
+import js from '@eslint/js';
+import svelte from 'eslint-plugin-svelte';
+import { defineConfig } from 'eslint/config';
+import globals from 'globals';
+import ts from 'typescript-eslint';
+import svelteConfig from './svelte.config.js';
+
+export default defineConfig(
+  { ignores: ['dist', 'node_modules'] },
+  js.configs.recommended,
+  ts.configs.strictTypeChecked,
+  svelte.configs.recommended,
+  {
+    languageOptions: {
+      globals: { ...globals.browser, ...globals.node },
+      parserOptions: {
+        projectService: true,
+        extraFileExtensions: ['.svelte'],
+        tsconfigRootDir: import.meta.dirname,
+      },
+    },
+    rules: {
+      '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
+      '@typescript-eslint/consistent-type-imports': 'error',
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+      '@typescript-eslint/no-confusing-void-expression': ['error', { ignoreArrowShorthand: true }],
+      // Numeric loops index typed arrays after a length check; `!` says so (see DEVELOPERS.md).
+      '@typescript-eslint/no-non-null-assertion': 'off',
+      'no-console': 'error',
+      eqeqeq: 'error',
+    },
+  },
+  {
+    files: ['**/*.svelte', '**/*.svelte.ts'],
+    languageOptions: { parserOptions: { parser: ts.parser, svelteConfig } },
+  },
+  {
+    // Time and chance are arguments in the pure layers, so every result can be repeated.
+    files: ['src/{model,engine,formats,search}/**/*.ts'],
+    rules: {
+      'no-restricted-properties': [
+        'error',
+        { object: 'Date', property: 'now', message: 'Take the time as an argument.' },
+        { object: 'Math', property: 'random', message: 'Take a seeded generator as an argument.' },
+      ],
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector: 'NewExpression[callee.name="Date"][arguments.length=0]',
+          message: 'Take the time as an argument.',
+        },
+      ],
+    },
+  },
+  {
+    files: ['src/serve/**', 'tests/run.mjs', 'tests/bench/**', 'seed-data/**/*.ts'],
+    rules: { 'no-console': 'off' },
+  },
+  {
+    files: ['**/*.mjs', '**/*.js'],
+    extends: [ts.configs.disableTypeChecked],
+  },
+);

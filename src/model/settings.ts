@@ -1,0 +1,36 @@
+/** Settings and what the app has learned about the candidate's files. */
+import * as v from 'valibot';
+import { conceptIdSchema, settingsIdSchema, topicMatchIdSchema, type SettingsId } from './ids';
+import { stampSchema } from './stamp';
+import { lineOfText, shortText } from './text';
+import { localDaySchema } from './time';
+
+export const themes = ['system', 'light', 'dark'] as const;
+
+export const settingsSchema = v.object({
+  id: settingsIdSchema,
+  theme: v.picklist(themes, 'the theme is one of system, light, dark'),
+  paperName: lineOfText,
+  paperDay: v.optional(localDaySchema),
+  /** True while the invented demo is loaded: every screen says so. */
+  demo: v.boolean(),
+  /** True once a map was chosen, so that first run is not shown again. */
+  started: v.boolean(),
+  stamp: stampSchema,
+});
+
+/** A topic name met in a file and the concepts it was matched to by hand. */
+export const topicMatchSchema = v.object({
+  id: topicMatchIdSchema,
+  /** The folded name (see `foldName`). */
+  folded: shortText('folded'),
+  /** Empty: the candidate chose to leave this name out. */
+  concepts: v.array(conceptIdSchema),
+  stamp: stampSchema,
+});
+
+export type Settings = Readonly<v.InferOutput<typeof settingsSchema>>;
+export type TopicMatch = Readonly<v.InferOutput<typeof topicMatchSchema>>;
+
+/** There is one settings record. */
+export const settingsId = 'settings' as SettingsId;

@@ -1,0 +1,64 @@
+/**
+ * What every stored record carries so that two devices can be merged later.
+ *
+ * The revision is a version vector: for each device, how many times it has
+ * changed this record. One revision *descends from* another when no entry is
+ * smaller; two that descend from neither are concurrent edits.
+ *
+ * Source: Parker et al. 1983, "Detection of mutual inconsistency in
+ * distributed systems", IEEE Trans. Software Eng. 9(3), section III.
+ */
+import * as v from 'valibot';
+import { deviceIdSchema, type DeviceId } from './ids';
+import { instantSchema, type Instant } from './time';
+
+export type Revision = Readonly<Record<string, number>>;
+
+export interface Stamp {
+  /** The device that made the record. */
+  readonly origin: DeviceId;
+  readonly revision: Revision;
+  /** When the last change was made, by the clock of the device that made it. */
+  readonly changedAt: Instant;
+  /** A deleted record stays as a mark, so that a merge cannot bring it back. */
+  readonly deleted: boolean;
+}
+
+export const stampSchema = v.object({
+  origin: deviceIdSchema,
+  revision: v.record(deviceIdSchema, v.pipe(v.number(), v.integer(), v.minValue(1))),
+  changedAt: instantSchema,
+  deleted: v.boolean(),
+});
+
+/** The stamp of a record made just now. */
+export function firstStamp(device: DeviceId, now: Instant): Stamp {
+  return { origin: device, revision: { [device]: 1 }, changedAt: now, deleted: false };
+}
+
+/** The stamp after one more change on `device`. */
+export function nextStamp(stamp: Stamp, device: DeviceId, now: Instant, deleted = false): Stamp {
+  const count = (stamp.revision[device] ?? 0) + 1;
+  return {
+    origin: stamp.origin,
+    revision: { ...stamp.revision, [device]: count },
+    changedAt: now,
+    deleted,
+  };
+}
+
+export type RevisionOrder = 'same' | 'newer' | 'older' | 'concurrent';
+
+/** How revision `a` stands to revision `b`. */
+export function compareRevisions(a: Revision, b: Revision): RevisionOrder {
+  let ahead = false;
+  let behind = false;
+  for (const device of new Set([...Object.keys(a), ...Object.keys(b)])) {
+    const difference = (a[device] ?? 0) - (b[device] ?? 0);
+    if (difference > 0) ahead = true;
+    if (difference < 0) behind = true;
+  }
+  if (ahead && behind) return 'concurrent';
+  if (ahead) return 'newer';
+  return behind ? 'older' : 'same';
+}

@@ -1,0 +1,40 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  plugins: [svelte()],
+  base: './',
+  publicDir: 'src/app/public',
+  worker: { format: 'es' },
+  build: { target: 'es2023', assetsInlineLimit: 0 },
+  server: { host: '127.0.0.1' },
+  test: {
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'unit',
+          environment: 'node',
+          include: [
+            'tests/unit/**/*.test.ts',
+            'tests/outside/**/*.test.ts',
+            'tests/architecture.test.ts',
+          ],
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          environment: 'node',
+          include: ['tests/browser/**/*.test.ts'],
+          globalSetup: ['tests/browser/harness/global-setup.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          // Two cores: journeys share one browser host, one file at a time.
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
