@@ -26,7 +26,10 @@ export interface Stamp {
 
 export const stampSchema = v.object({
   origin: deviceIdSchema,
-  revision: v.record(deviceIdSchema, v.pipe(v.number(), v.integer(), v.minValue(1))),
+  revision: v.record(
+    v.pipe(v.string(), v.nonEmpty(), v.maxLength(200)),
+    v.pipe(v.number(), v.integer(), v.minValue(1)),
+  ),
   changedAt: instantSchema,
   deleted: v.boolean(),
 });

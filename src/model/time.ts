@@ -87,3 +87,13 @@ export function findIsoDay(text: string): LocalDay | undefined {
 export function noonOf(day: LocalDay): Instant {
   return (day * msPerDay + msPerDay / 2) as Instant;
 }
+
+/**
+ * The instant of a clock time on a local day.
+ *
+ * @param minutes minutes after local midnight
+ * @param minutesEast the zone's offset from UTC on that day, in minutes, east positive
+ */
+export function instantOfLocal(day: LocalDay, minutes: number, minutesEast: number): Instant {
+  return (day * msPerDay + (minutes - minutesEast) * 60_000) as Instant;
+}

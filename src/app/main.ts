@@ -1,0 +1,137 @@
+/** Composition root: opens the database, starts the workers, builds the state, mounts the frame. */
+import '@fontsource-variable/source-serif-4/wght.css';
+import '@fontsource-variable/source-serif-4/wght-italic.css';
+import './tokens.css';
+import './base.css';
+import { mount, unmount } from 'svelte';
+import { idMaker } from '../model/ids';
+import type { Instant } from '../model/time';
+import { Beginnings } from '../state/beginnings.svelte';
+import type { AppState } from '../state/context';
+import { Importer } from '../state/importer.svelte';
+import { Notices } from '../state/notices.svelte';
+import { Roots } from '../state/roots.svelte';
+import { Workspace } from '../state/workspace.svelte';
+import {
+  defaultDatabaseName,
+  deviceOf,
+  openChangesChannel,
+  openStore,
+  type OpenResult,
+} from '../storage';
+import { WorkerClient } from '../workers/client';
+import type { ImportJobs } from '../workers/import-jobs';
+import type { TraceJobs } from '../workers/trace-jobs';
+import App from './App.svelte';
+import { keepTracing } from './keep-tracing.svelte';
+import { seedFiles } from './seed-files';
+import TroubleScreen from './TroubleScreen.svelte';
+
+const target = document.getElementById('app');
+if (!target) throw new Error('main: got no element #app; need it in index.html');
+
+let shown: Record<string, unknown> | undefined;
+
+function show(screen: () => Record<string, unknown>): void {
+  if (shown) void unmount(shown);
+  shown = screen();
+}
+
+function showTrouble(title: string, message: string, wayOn: string): void {
+  show(() =>
+    mount(TroubleScreen, { target: target as HTMLElement, props: { title, message, wayOn } }),
+  );
+}
+
+async function start(): Promise<void> {
+  // Open before anything is read, so that no other tab's save is missed in between.
+  const channel = openChangesChannel(new BroadcastChannel(defaultDatabaseName));
+  const makeId = idMaker(() => crypto.randomUUID());
+  const notices = new Notices();
+
+  const opened = await openStore({
+    name: defaultDatabaseName,
+    channel,
+    onlost: (lost) => notices.failed(`${lost.message} ${lost.wayOn}`, reloadAction),
+  });
+  await startWith(opened);
+
+  async function startWith(result: OpenResult): Promise<void> {
+    if (result.kind === 'blocked') {
+      showTrouble('Waiting for another tab', result.message, result.wayOn);
+      await startWith(await result.whenFree);
+      return;
+    }
+    if (result.kind === 'newer-version') {
+      showTrouble('A newer version has been here', result.message, result.wayOn);
+      return;
+    }
+    if (result.kind === 'unavailable') {
+      showTrouble('The log cannot be opened', result.failure.message, result.failure.wayOn);
+      return;
+    }
+    const { store } = result;
+    const device = await deviceOf(store, makeId);
+    if (device.kind === 'failed') {
+      showTrouble('The log cannot be opened', device.failure.message, device.failure.wayOn);
+      return;
+    }
+
+    const workspace = new Workspace({
+      store,
+      channel,
+      device: device.device,
+      makeId,
+      now: () => Date.now() as Instant,
+      minutesEast: (at) => -new Date(at).getTimezoneOffset(),
+    });
+    const trouble = await workspace.load();
+    if (trouble !== undefined) {
+      showTrouble('The log cannot be read', trouble, 'Reload the page to try again.');
+      return;
+    }
+
+    const tracing = new WorkerClient<TraceJobs>(
+      () => new Worker(new URL('../workers/trace.worker.ts', import.meta.url), { type: 'module' }),
+      () => roots.forgetSent(),
+    );
+    const importing = new WorkerClient<ImportJobs>(
+      () => new Worker(new URL('../workers/import.worker.ts', import.meta.url), { type: 'module' }),
+    );
+    const roots = new Roots(workspace, tracing);
+    const state: AppState = {
+      workspace,
+      roots,
+      notices,
+      beginnings: new Beginnings(workspace, store, seedFiles),
+      importer: new Importer(workspace, importing),
+    };
+    keepTracing(workspace, roots);
+    reportStrayErrors(notices);
+    show(() => mount(App, { target: target as HTMLElement, props: { state } }));
+  }
+}
+
+const reloadAction = { label: 'Reload', run: () => location.reload() };
+
+/** The one catch-all: what nobody expected is said, with a way on, instead of passing in silence. */
+function reportStrayErrors(notices: Notices): void {
+  const report = (what: unknown) => {
+    const text = what instanceof Error ? what.message : String(what);
+    notices.failed(
+      `Something went wrong in the program: ${text}. Saved entries are safe.`,
+      reloadAction,
+    );
+  };
+  addEventListener('error', (event) => report(event.error ?? event.message));
+  addEventListener('unhandledrejection', (event) => report(event.reason));
+}
+
+start().catch((error: unknown) => {
+  const text = error instanceof Error ? error.message : String(error);
+  showTrouble(
+    'Hypocentre could not start',
+    text,
+    'Reload the page. If it happens again, please report it.',
+  );
+});

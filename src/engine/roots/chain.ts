@@ -1,0 +1,234 @@
+/**
+ * One chain of the sampler: Gibbs sweeps over event counts, gap states, rates, the share of gaps
+ * and the slip rate.
+ *
+ * Poisson-gamma augmentation of thresholded outcomes: M. Zhou (2015), "Infinite edge partition
+ * models for overlapping community detection and link prediction", AISTATS. A sweep draws
+ *
+ *   1. for each miss its number of events, Poisson(Lambda) given at least one; the source of the
+ *      first by weight times rate times label, of the others by weight times rate;
+ *   2. for each concept gap or sound with its rate integrated out, then its rate;
+ *   3. the share of gaps and the slip rate.
+ */
+import { drawBeta, drawGamma, drawZeroTruncatedPoisson } from '../numeric/sampling';
+import type { Random } from '../numeric/random';
+import type { CompiledLog } from './compiled';
+import { gapChanceFinder, type GapChanceAt } from './gap-odds';
+
+/**
+ * The two places where a slip of the pen would leave a sampler that runs and is wrong. They are
+ * arguments so that the tests can plant such slips and see them found.
+ */
+export interface ChainPieces {
+  /** Events of a miss with total rate Lambda. */
+  readonly drawEvents: (random: Random, total: number) => number;
+  /** Shape of a rate's gamma once its events are known. */
+  readonly rateShape: (priorShape: number, events: number) => number;
+}
+
+export const chainPieces: ChainPieces = {
+  drawEvents: drawZeroTruncatedPoisson,
+  rateShape: (priorShape, events) => priorShape + events,
+};
+
+/** Where a chain stands after a sweep. */
+export interface ChainState {
+  /** Shape (concepts,): each rate lambda; only of concepts some miss reaches. */
+  readonly rate: Float64Array;
+  /** Shape (concepts,): 1 for a gap. */
+  readonly gap: Uint8Array;
+  /** Shape (concepts,): chance of a gap from which `gap` was drawn. */
+  readonly gapChance: Float64Array;
+  /** Shape (concepts,): weighted events. */
+  readonly events: Float64Array;
+  /** Shape (rows,): entry of the first event's source, or -1 for a slip; rows of one miss only. */
+  readonly firstEntry: Int32Array;
+  /** Shape (entries,): first events of rows that stand for several misses. */
+  readonly firstCount: Int32Array;
+  /** Shape (rows,): slips among them. */
+  readonly firstSlips: Int32Array;
+  gapShare: number;
+  slipRate: number;
+}
+
+export interface Chain {
+  readonly state: ChainState;
+  sweep(): void;
+}
+
+/** Which concepts some miss could come from: the others never have an event. */
+export function reachedConcepts(compiled: CompiledLog): Int32Array {
+  const marks = new Uint8Array(compiled.exposure.length);
+  for (const concept of compiled.rows.concept) marks[concept] = 1;
+  return Int32Array.from(marks.keys()).filter((concept) => marks[concept] === 1);
+}
+
+/**
+ * A chain that starts from the given rates. A sweep takes time in proportion to the sources
+ * of the misses and the concepts.
+ */
+export function startChain(
+  compiled: CompiledLog,
+  random: Random,
+  start: { readonly rate: Float64Array; readonly slipRate: number; readonly gapShare: number },
+  pieces: ChainPieces = chainPieces,
+): Chain {
+  const { rows, exposure, slipExposure, parameters } = compiled;
+  const conceptCount = exposure.length;
+  const reached = reachedConcepts(compiled);
+  const isReached = new Uint8Array(conceptCount);
+  for (const concept of reached) isReached[concept] = 1;
+  // Exposed but in no miss: their rate matters to nothing, their state to the share of gaps.
+  const quiet = Int32Array.from(exposure.keys()).filter(
+    (concept) => exposure[concept]! > 0 && isReached[concept] === 0,
+  );
+  const chanceAt: GapChanceAt = gapChanceFinder(parameters, exposure);
+  let longest = 0;
+  for (let r = 0; r < rows.count; r++)
+    longest = Math.max(longest, rows.start[r + 1]! - rows.start[r]!);
+  const running = new Float64Array(longest);
+  const state: ChainState = {
+    rate: start.rate.slice(),
+    gap: new Uint8Array(conceptCount),
+    gapChance: new Float64Array(conceptCount),
+    events: new Float64Array(conceptCount),
+    firstEntry: new Int32Array(rows.count),
+    firstCount: new Int32Array(rows.concept.length),
+    firstSlips: new Int32Array(rows.count),
+    gapShare: start.gapShare,
+    slipRate: start.slipRate,
+  };
+  const { rate, gap, gapChance, events, firstEntry, firstCount, firstSlips } = state;
+  const perWord = 2 ** -32;
+
+  function drawMisses(): number {
+    const { slipRate } = state;
+    let slipEvents = 0;
+    events.fill(0);
+    for (let r = 0; r < rows.count; r++) {
+      const first = rows.start[r]!;
+      const end = rows.start[r + 1]!;
+      const slipTime = rows.slipTime[r]!;
+      const slipMass = slipRate * rows.slipLabel[r]!;
+      let total = slipRate;
+      let labelled = slipMass;
+      for (let e = first; e < end; e++) {
+        const mass = rows.weight[e]! * rate[rows.concept[e]!]!;
+        total += mass;
+        labelled += mass * rows.label[e]!;
+        running[e - first] = labelled;
+      }
+      const copies = rows.multiplicity[r]!;
+      if (copies !== 1) {
+        slipEvents += drawCopies(r, copies, total, slipMass, labelled) * slipTime;
+        continue;
+      }
+
+      // 32 bits are plenty to choose one of a dozen sources.
+      const u = (random.word() + 0.5) * perWord * labelled;
+      if (u < slipMass) {
+        firstEntry[r] = -1;
+        slipEvents += slipTime;
+      } else {
+        let e = first;
+        while (e < end - 1 && u >= running[e - first]!) e++;
+        firstEntry[r] = e;
+        events[rows.concept[e]!]! += rows.time[e]!;
+      }
+      for (let more = pieces.drawEvents(random, total) - 1; more > 0; more--)
+        slipEvents += drawFurther(first, end, total) * slipTime;
+    }
+    return slipEvents;
+  }
+
+  /** One event after the first, by weight alone. Returns 1 for a slip. */
+  function drawFurther(first: number, end: number, total: number): number {
+    let u = random.uniform() * total - state.slipRate;
+    if (u < 0) return 1;
+    for (let e = first; e < end; e++) {
+      const mass = rows.weight[e]! * rate[rows.concept[e]!]!;
+      if (u < mass || e === end - 1) {
+        events[rows.concept[e]!]! += rows.time[e]!;
+        return 0;
+      }
+      u -= mass;
+    }
+    return 1;
+  }
+
+  /** A row that stands for several misses: each is drawn by itself. Returns slips among the events. */
+  function drawCopies(
+    r: number,
+    copies: number,
+    total: number,
+    slipMass: number,
+    labelled: number,
+  ): number {
+    const first = rows.start[r]!;
+    const end = rows.start[r + 1]!;
+    firstEntry[r] = -1;
+    firstSlips[r] = 0;
+    firstCount.fill(0, first, end);
+    let slips = 0;
+    for (let copy = 0; copy < copies; copy++) {
+      const u = random.uniform() * labelled;
+      if (u < slipMass || end === first) {
+        firstSlips[r] += 1;
+        slips += 1;
+      } else {
+        let low = first;
+        let high = end - 1;
+        while (low < high) {
+          const middle = (low + high) >> 1;
+          if (u < running[middle - first]!) high = middle;
+          else low = middle + 1;
+        }
+        firstCount[low]! += 1;
+        events[rows.concept[low]!]! += rows.time[low]!;
+      }
+      for (let more = pieces.drawEvents(random, total) - 1; more > 0; more--)
+        slips += drawFurther(first, end, total);
+    }
+    return slips;
+  }
+
+  function drawConcepts(): number {
+    const priorOdds = state.gapShare / (1 - state.gapShare);
+    let gaps = 0;
+    for (const c of reached) {
+      const count = events[c]!;
+      const chance = chanceAt(c, priorOdds, count);
+      gapChance[c] = chance;
+      const isGap = random.uniform() < chance;
+      gap[c] = isGap ? 1 : 0;
+      if (isGap) gaps += 1;
+      const shape = isGap ? parameters.gapShape : parameters.soundShape;
+      const divisor = (isGap ? parameters.gapRate : parameters.soundRate) + exposure[c]!;
+      rate[c] = drawGamma(random, pieces.rateShape(shape, count)) / divisor;
+    }
+    for (const c of quiet) {
+      const chance = chanceAt(c, priorOdds, 0);
+      gapChance[c] = chance;
+      const isGap = random.uniform() < chance;
+      gap[c] = isGap ? 1 : 0;
+      if (isGap) gaps += 1;
+    }
+    return gaps;
+  }
+
+  return {
+    state,
+    sweep() {
+      const slipEvents = drawMisses();
+      const gaps = drawConcepts();
+      const exposed = reached.length + quiet.length;
+      state.gapShare = drawBeta(
+        random,
+        parameters.gapShareFor + gaps,
+        parameters.gapShareAgainst + exposed - gaps,
+      );
+      state.slipRate =
+        drawGamma(random, parameters.slipShape + slipEvents) / (parameters.slipRate + slipExposure);
+    },
+  };
+}

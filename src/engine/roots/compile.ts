@@ -1,0 +1,261 @@
+/** Turns a log into flat arrays, checking every entry on the way. */
+import { buildClosures } from '../graph/closure';
+import { buildConceptGraph } from '../graph/concept-graph';
+import { requireCount, requireFinite, requirePositive } from '../numeric/check';
+import { evidenceClock, type EvidenceClock } from './clock';
+import { windowBefore, windowNow, type CompiledLog } from './compiled';
+import { labelLikelihood } from './label';
+import { defaultHalfLifeDays, defaultTrendWindowDays, type TraceParameters } from './parameters';
+import { rowBuilder } from './row-builder';
+import { spreadFinder } from './spread';
+import { topicSetBuilder, type TopicSetBuilder } from './topic-sets';
+import type { TraceLog, TraceOptions, TraceTotals } from './types';
+
+const where = 'traceRoots';
+
+/**
+ * The flat arrays of a log. Time grows linearly with items, misses and the concepts each reaches.
+ *
+ * @throws {RangeError} naming an unknown or repeated id, a loop in the map, a negative count,
+ *   or a time or count that is no number
+ */
+export function compileLog(
+  log: TraceLog,
+  options: TraceOptions,
+  parameters: TraceParameters,
+): CompiledLog {
+  const halfLifeDays = options.halfLifeDays ?? defaultHalfLifeDays;
+  const trendWindowDays = options.trendWindowDays ?? defaultTrendWindowDays;
+  requireFinite(where, 'now', log.now);
+  requirePositive(where, 'halfLifeDays', halfLifeDays);
+  requirePositive(where, 'trendWindowDays', trendWindowDays);
+  const graph = buildConceptGraph(where, log.concepts);
+  const closures = buildClosures(graph);
+  const sets = topicSetBuilder(closures);
+  const clock = evidenceClock(log, graph.indexOf, halfLifeDays, trendWindowDays);
+  const systems = new Map<string, number>();
+  const systemIndex = (system: string | undefined): number => {
+    if (system === undefined) return -1;
+    let index = systems.get(system);
+    if (index === undefined) systems.set(system, (index = systems.size));
+    return index;
+  };
+
+  const conceptCount = graph.ids.length;
+  const exposure = new Float64Array(conceptCount);
+  let slipExposure = 0;
+  let mixTotal = 0;
+  const rows = rowBuilder();
+  const setExposure: number[] = [];
+  const itemSets: { set: number; system: string | undefined }[] = [];
+  // Where in the open row's set each concept lies, to find causes the topics do not reach.
+  const inSet = new Int32Array(conceptCount).fill(-1);
+
+  const { items } = log;
+  for (let i = 0; i < items.length; i++) {
+    const item = items[i]!;
+    if (!Number.isFinite(item.at))
+      throw new RangeError(`${where}: got at = ${item.at} for item "${item.id}"; need a time`);
+    const topics = indicesOf(item.topics, graph.indexOf, item.id, 'topic');
+    const timeWeight = clock.weightAt(item.at);
+    const window = clock.windowOf(item.at);
+    slipExposure += timeWeight;
+    mixTotal += 1;
+
+    const set = topics.length === 0 ? -1 : sets.setOf(topics);
+    if (set >= 0) {
+      itemSets.push({ set, system: item.system });
+      setExposure[set] = (setExposure[set] ?? 0) + timeWeight;
+      sets.mix[set]! += 1;
+      if (window === windowNow) sets.now[set]! += 1;
+      else if (window === windowBefore) sets.before[set]! += 1;
+      if (clock.anyRead) discountRead(exposure, sets, set, clock, item.at, timeWeight, parameters);
+    }
+    // Causes are checked on right items too: a wrong id is a mistake wherever it stands.
+    const causes =
+      item.causes.length === 0
+        ? noIndices
+        : distinct(indicesOf(item.causes, graph.indexOf, item.id, 'cause'));
+    if (!item.missed) continue;
+
+    const topicCauses = causes.filter((cause) => topics.includes(cause)).length;
+    const likelihood = labelLikelihood(parameters, causes.length, topicCauses, item.reason);
+    const timeOf = (concept: number) =>
+      clock.lastRead[concept]! > item.at ? timeWeight * parameters.readingDiscount : timeWeight;
+    if (set >= 0) {
+      for (let k = sets.start[set]!; k < sets.start[set + 1]!; k++) {
+        const concept = sets.concept[k]!;
+        inSet[concept] = i;
+        const label = causes.includes(concept) ? likelihood.named : likelihood.unnamed;
+        rows.source(concept, sets.weight[k]!, label, timeOf(concept));
+      }
+    }
+    for (const cause of causes) {
+      if (inSet[cause] === i) continue;
+      const time = timeOf(cause);
+      rows.source(cause, parameters.outsideWeight, likelihood.named, time);
+      exposure[cause]! += parameters.outsideWeight * time;
+    }
+    rows.close({
+      slipLabel: likelihood.slip,
+      slipTime: timeWeight,
+      multiplicity: 1,
+      system: systemIndex(item.system),
+      window,
+      item: i,
+    });
+  }
+
+  let missCount = 0;
+  for (const item of items) if (item.missed) missCount += 1;
+
+  let unitemisedMissCount = 0;
+  if (log.unitemised.length > 0) {
+    log.unitemised.forEach(checkTotals);
+    const spreadOf = spreadFinder(log.concepts, graph, sets, itemSets);
+    for (const group of groupTotals(log.unitemised, clock)) {
+      const { system, window, totals } = group;
+      const spread = spreadOf(system);
+      let answered = 0;
+      let answeredWeighted = 0;
+      let missed = 0;
+      let missedWeighted = 0;
+      for (const block of totals) {
+        const timeWeight = clock.weightAt(block.at);
+        answered += block.right + block.missed;
+        answeredWeighted += (block.right + block.missed) * timeWeight;
+        missed += block.missed;
+        missedWeighted += block.missed * timeWeight;
+      }
+      slipExposure += answeredWeighted;
+      mixTotal += answered;
+      unitemisedMissCount += missed;
+
+      const weights = new Map<number, number>();
+      spread.sets.forEach((set, k) => {
+        const share = spread.shares[k]!;
+        sets.mix[set]! += share * answered;
+        if (window === windowNow) sets.now[set]! += share * answered;
+        else if (window === windowBefore) sets.before[set]! += share * answered;
+        for (let e = sets.start[set]!; e < sets.start[set + 1]!; e++) {
+          const concept = sets.concept[e]!;
+          weights.set(concept, (weights.get(concept) ?? 0) + share * sets.weight[e]!);
+        }
+      });
+      for (const [concept, weight] of weights) {
+        let discountedAnswered = 0;
+        let discountedMissed = 0;
+        if (clock.lastRead[concept]! > -Infinity) {
+          for (const block of totals) {
+            if (block.at >= clock.lastRead[concept]!) continue;
+            const lost = clock.weightAt(block.at) * (1 - parameters.readingDiscount);
+            discountedAnswered += (block.right + block.missed) * lost;
+            discountedMissed += block.missed * lost;
+          }
+        }
+        exposure[concept]! += weight * (answeredWeighted - discountedAnswered);
+        if (missed > 0)
+          rows.source(concept, weight, 1, (missedWeighted - discountedMissed) / missed);
+      }
+      if (missed > 0)
+        rows.close({
+          slipLabel: 1,
+          slipTime: missedWeighted / missed,
+          multiplicity: missed,
+          system: systemIndex(system),
+          window,
+          item: -1,
+        });
+    }
+  }
+
+  const topicSets = sets.finish();
+  for (let set = 0; set < topicSets.count; set++) {
+    const total = setExposure[set] ?? 0;
+    if (total === 0) continue;
+    for (let k = topicSets.start[set]!; k < topicSets.start[set + 1]!; k++)
+      exposure[topicSets.concept[k]!]! += total * topicSets.weight[k]!;
+  }
+  return {
+    graph,
+    closures,
+    parameters,
+    topicSets,
+    rows: rows.finish(),
+    exposure,
+    slipExposure,
+    systems: [...systems.keys()],
+    mixTotal,
+    itemCount: items.length,
+    missCount,
+    unitemisedMissCount,
+  };
+}
+
+const noIndices: readonly number[] = [];
+
+function indicesOf(
+  ids: readonly string[],
+  indexOf: ReadonlyMap<string, number>,
+  itemId: string,
+  kind: 'topic' | 'cause',
+): number[] {
+  const indices: number[] = [];
+  for (const id of ids) {
+    const index = indexOf.get(id);
+    if (index === undefined)
+      throw new RangeError(
+        `${where}: item "${itemId}" has the ${kind} "${id}"; need the id of a concept`,
+      );
+    indices.push(index);
+  }
+  return indices;
+}
+
+function distinct(indices: number[]): readonly number[] {
+  return indices.length < 2 ? indices : [...new Set(indices)];
+}
+
+/** Takes back from the exposure of concepts read since what the reading took from this item. */
+function discountRead(
+  exposure: Float64Array,
+  sets: TopicSetBuilder,
+  set: number,
+  clock: EvidenceClock,
+  at: number,
+  timeWeight: number,
+  parameters: TraceParameters,
+): void {
+  for (let k = sets.start[set]!; k < sets.start[set + 1]!; k++) {
+    const concept = sets.concept[k]!;
+    if (clock.lastRead[concept]! > at)
+      exposure[concept]! -= sets.weight[k]! * timeWeight * (1 - parameters.readingDiscount);
+  }
+}
+
+function checkTotals(totals: TraceTotals, i: number): void {
+  if (!Number.isFinite(totals.at))
+    throw new RangeError(`${where}: got at = ${totals.at} for unitemised[${i}]; need a time`);
+  requireCount(where, `unitemised[${i}].right`, totals.right);
+  requireCount(where, `unitemised[${i}].missed`, totals.missed);
+}
+
+/** Totals by system and window: rows of one group differ in nothing but their weight in time. */
+function groupTotals(
+  unitemised: readonly TraceTotals[],
+  clock: EvidenceClock,
+): { system: string | undefined; window: number; totals: TraceTotals[] }[] {
+  const groups = new Map<
+    string,
+    { system: string | undefined; window: number; totals: TraceTotals[] }
+  >();
+  for (const totals of unitemised) {
+    if (totals.right + totals.missed === 0) continue;
+    const window = clock.windowOf(totals.at);
+    const key = `${window} ${totals.system === undefined ? '' : `=${totals.system}`}`;
+    const group = groups.get(key);
+    if (group) group.totals.push(totals);
+    else groups.set(key, { system: totals.system, window, totals: [totals] });
+  }
+  return [...groups.values()];
+}

@@ -1,0 +1,71 @@
+/**
+ * The log as flat arrays: what the quick pass and the sampler run on.
+ *
+ * Right items enter only through exposure, so rows exist for misses alone. Items that share
+ * a set of topics share a row of weights, kept once in `topicSets`.
+ */
+import type { Closures } from '../graph/closure';
+import type { ConceptGraph } from '../graph/concept-graph';
+import type { TraceParameters } from './parameters';
+
+/** Windows of time that `trend` compares, as marked on rows. */
+export const windowOlder = 0;
+export const windowBefore = 1;
+export const windowNow = 2;
+
+/** Distinct sets of topics: set s needs `concept[start[s] .. start[s + 1])`, each by `weight`. */
+export interface TopicSets {
+  readonly count: number;
+  readonly start: Int32Array;
+  readonly concept: Int32Array;
+  readonly weight: Float64Array;
+  /** Shape (count,): items of the mix with this set, unweighted; those known by count only included. */
+  readonly mix: Float64Array;
+  /** Shape (count,): items in the window now, and in the one before. */
+  readonly now: Float64Array;
+  readonly before: Float64Array;
+  /** The set of one concept alone, by concept index; -1 where no item has it. */
+  readonly ofConcept: Int32Array;
+}
+
+/**
+ * Misses, one row each: row r could come from `concept[start[r] .. start[r + 1])` or be a slip.
+ * A row of misses known only by count stands for `multiplicity` of them.
+ */
+export interface MissRows {
+  readonly count: number;
+  readonly start: Int32Array;
+  readonly concept: Int32Array;
+  /** Closeness w of the concept to the item. */
+  readonly weight: Float64Array;
+  /** Likelihood of label and reason were this concept the source. */
+  readonly label: Float64Array;
+  /** What the link's evidence still counts after time and reading. */
+  readonly time: Float64Array;
+  /** Shape (count,): the same for a slip. */
+  readonly slipLabel: Float64Array;
+  readonly slipTime: Float64Array;
+  readonly multiplicity: Float64Array;
+  /** Index into `systems`, or -1. */
+  readonly system: Int32Array;
+  readonly window: Uint8Array;
+  /** Index into the log's items, or -1 for misses known by count. */
+  readonly item: Int32Array;
+}
+
+export interface CompiledLog {
+  readonly graph: ConceptGraph;
+  readonly closures: Closures;
+  readonly parameters: TraceParameters;
+  readonly topicSets: TopicSets;
+  readonly rows: MissRows;
+  /** Shape (concepts,): weighted items that touched each concept. */
+  readonly exposure: Float64Array;
+  readonly slipExposure: number;
+  readonly systems: readonly string[];
+  /** Items of the mix, with or without topics. */
+  readonly mixTotal: number;
+  readonly itemCount: number;
+  readonly missCount: number;
+  readonly unitemisedMissCount: number;
+}

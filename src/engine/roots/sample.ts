@@ -1,0 +1,102 @@
+/** Tracing by sampling: several chains, their agreement, and what they say of each root. */
+import { requireCount, requireFinite } from '../numeric/check';
+import { randomFrom, type Random } from '../numeric/random';
+import { drawGamma } from '../numeric/sampling';
+import { reachedConcepts, startChain } from './chain';
+import { compileLog } from './compile';
+import type { CompiledLog } from './compiled';
+import { defaultParameters } from './parameters';
+import { quickPass, type QuickState } from './quick-pass';
+import { sampledResult } from './sampled-result';
+import { rememberSettled, startFrom } from './settled';
+import { startTally } from './tally';
+import type { SampleOptions, TraceLog, TraceResult } from './types';
+
+/** Why a sampling run ended without a result. */
+export class SamplingCancelled extends Error {
+  constructor() {
+    super('sampleRoots: cancelled');
+    this.name = 'SamplingCancelled';
+  }
+}
+
+/** Sweeps between two looks at `cancelled`. */
+const batchSize = 25;
+/** Whole states kept for what is not linear in the rates. */
+const snapshotsMost = 60;
+
+/**
+ * The roots of a log by Gibbs sampling.
+ *
+ * The same log and seed give the same result in whatever order concepts and items come.
+ * Where the chains did not agree `diagnostics.converged` is false and the result is given all
+ * the same.
+ *
+ * @throws {RangeError} (as a rejection) as `traceRoots`, or naming an option
+ * @throws {SamplingCancelled} (as a rejection) once `options.cancelled` says so
+ *
+ * @example
+ * const result = await sampleRoots(log, { seed: 7, onProgress: ({ sweepsDone }) => show(sweepsDone) });
+ */
+export async function sampleRoots(
+  log: TraceLog,
+  options: SampleOptions = {},
+): Promise<TraceResult> {
+  const { seed = 1, sweeps = 500, warmUp = 250, chains = 4 } = options;
+  requireFinite('sampleRoots', 'seed', seed);
+  requireCount('sampleRoots', 'sweeps', sweeps, 4);
+  requireCount('sampleRoots', 'warmUp', warmUp);
+  requireCount('sampleRoots', 'chains', chains, 1);
+  const sorted = sortedLog(log);
+  const compiled = compileLog(sorted, options, defaultParameters);
+  const quick = quickPass(compiled, 200, 1e-3, startFrom(options.previous, compiled));
+
+  const reached = reachedConcepts(compiled);
+  const tally = startTally(compiled, reached, chains * sweeps, snapshotsMost);
+  const seeds = randomFrom(seed);
+  const sweepsTotal = chains * (warmUp + sweeps);
+  let sweepsDone = 0;
+  for (let k = 0; k < chains; k++) {
+    const random = randomFrom(seeds.word());
+    const chain = startChain(compiled, random, scatteredStart(compiled, quick, random));
+    for (let sweep = 0; sweep < warmUp + sweeps; sweep++) {
+      chain.sweep();
+      if (sweep >= warmUp) tally.add(chain.state);
+      sweepsDone += 1;
+      if (sweepsDone % batchSize === 0 || sweepsDone === sweepsTotal) {
+        options.onProgress?.({ sweepsDone, sweepsTotal });
+        await options.pause?.();
+        if (options.cancelled?.()) throw new SamplingCancelled();
+      }
+    }
+  }
+
+  const result = sampledResult(sorted, compiled, reached, tally, chains);
+  rememberSettled(result, compiled, quick);
+  return result;
+}
+
+/** Concepts and items by id, so that draws meet them in the same order every time. */
+function sortedLog(log: TraceLog): TraceLog {
+  const byId = (a: { readonly id: string }, b: { readonly id: string }) =>
+    a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
+  return { ...log, concepts: [...log.concepts].sort(byId), items: [...log.items].sort(byId) };
+}
+
+/** A start about the quick pass, scattered wider than the posterior so that agreement means something. */
+function scatteredStart(compiled: CompiledLog, quick: QuickState, random: Random) {
+  const { gapShare, slipRate, model } = quick;
+  const rate = new Float64Array(compiled.exposure.length);
+  for (const c of reachedConcepts(compiled)) {
+    model.evaluate(
+      c,
+      gapShare / (1 - gapShare),
+      quick.events[c]!,
+      quick.variance[c]!,
+      quick.third[c]!,
+    );
+    // An exponential factor of mean 1: a spread of its own size about each rate.
+    rate[c] = model.rate * drawGamma(random, 1);
+  }
+  return { rate, slipRate, gapShare };
+}

@@ -1,0 +1,162 @@
+/** Reads the roots off the tally of the chains. */
+import { convergenceOf, type Convergence } from '../numeric/convergence';
+import { avoidableMisses, mixExposure } from './avoidable';
+import type { CompiledLog } from './compiled';
+import { evidenceOf } from './evidence';
+import { exactMixtureInterval } from './interval';
+import { missChanceOf } from './miss-chance';
+import { perSystem } from './per-system';
+import type { Tally } from './tally';
+import { trendOf } from './trend';
+import type { Root, TraceLog, TraceResult } from './types';
+
+/** Roots whose figures are watched for convergence: more than a screen shows at once. */
+const watchedRoots = 20;
+/** Limits of Vehtari et al. (2021), section 4: R-hat below 1.01, effective draws above 100 a chain. */
+const mostRHat = 1.01;
+const leastDrawsPerChain = 100;
+
+export function sampledResult(
+  log: TraceLog,
+  compiled: CompiledLog,
+  reached: Int32Array,
+  tally: Tally,
+  chains: number,
+): TraceResult {
+  const { rows, exposure, parameters, graph } = compiled;
+  const conceptCount = graph.ids.length;
+  const draws = tally.drawCount;
+  const placeOf = new Int32Array(conceptCount).fill(-1);
+  reached.forEach((c, k) => (placeOf[c] = k));
+  const slipRate = meanOf(tally.slipRateDraws);
+  const gapShare = meanOf(tally.gapShareDraws);
+  const priorMean =
+    (gapShare * parameters.gapShape) / parameters.gapRate +
+    ((1 - gapShare) * parameters.soundShape) / parameters.soundRate;
+
+  // Shares of one miss of a row: what was counted, over draws and copies.
+  const share = new Float64Array(rows.concept.length);
+  const asGap = new Float64Array(rows.concept.length);
+  const slipShare = new Float64Array(rows.count);
+  let slip = 0;
+  for (let r = 0; r < rows.count; r++) {
+    const counted = draws * rows.multiplicity[r]!;
+    slipShare[r] = tally.slips[r]! / counted;
+    slip += slipShare[r]! * rows.slipTime[r]! * rows.multiplicity[r]!;
+    for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) {
+      share[e] = tally.first[e]! / counted;
+      asGap[e] = tally.firstAsGap[e]! / counted;
+    }
+  }
+
+  const bySystem = perSystem(compiled, asGap);
+  const trend = trendOf(compiled, asGap);
+  const lists = evidenceOf(log, compiled, share, slipShare);
+  const yields = mixExposure(compiled);
+  const avoidable = new Float64Array(conceptCount);
+  const soundMean = parameters.soundShape / parameters.soundRate;
+  for (const snapshot of tally.snapshots) {
+    const each = avoidableMisses(compiled, snapshot.rate, snapshot.slipRate, soundMean);
+    for (let c = 0; c < conceptCount; c++) avoidable[c]! += each[c]! / tally.snapshots.length;
+  }
+  const chances = tally.snapshots.map((snapshot) =>
+    missChanceOf(compiled, snapshot.rate, snapshot.slipRate),
+  );
+
+  const roots: Root[] = [];
+  for (let c = 0; c < conceptCount; c++) {
+    const k = placeOf[c]!;
+    const seen = exposure[c]! > 0;
+    const gapChance = seen ? tally.gapChance[c]! / draws : gapShare;
+    const ofTraced = drawsOf(tally.tracedDraws, k, tally);
+    roots.push({
+      conceptId: graph.ids[c]!,
+      traced: ofTraced ? meanOf(ofTraced) : 0,
+      tracedInterval: ofTraced ? drawInterval(ofTraced) : [0, 0],
+      gapChance,
+      faultRate: seen ? tally.meanRate[c]! / draws : priorMean,
+      faultInterval:
+        k >= 0
+          ? drawInterval(drawsOf(tally.rateDraws, k, tally)!)
+          : exactMixtureInterval(
+              gapChance,
+              { shape: parameters.gapShape, rate: parameters.gapRate + exposure[c]! },
+              { shape: parameters.soundShape, rate: parameters.soundRate + exposure[c]! },
+            ),
+      bySystem: bySystem.splits[c]!,
+      reach: bySystem.reach[c]!,
+      exposure: exposure[c]!,
+      exposurePer100: yields[c]!,
+      trend: trend[c],
+      avoidable: avoidable[c]!,
+      evidence: lists.ofConcept[c]!,
+      firstTenChance: tally.inFirst[c]! / draws,
+    });
+  }
+  roots.sort((a, b) => b.traced - a.traced || (a.conceptId < b.conceptId ? -1 : 1));
+
+  const checks: Convergence[] = [tally.slipRateDraws, tally.gapShareDraws].map((values) =>
+    convergenceOf(chainsOf(values, chains)),
+  );
+  for (const root of roots.slice(0, watchedRoots)) {
+    const k = placeOf[graph.indexOf.get(root.conceptId)!]!;
+    if (k < 0) continue;
+    for (const values of [tally.rateDraws, tally.tracedDraws])
+      checks.push(convergenceOf(chainsOf(drawsOf(values, k, tally)!, chains)));
+  }
+  // Draws that never moved have no figures; there is nothing in them to disagree.
+  const known = checks.filter((check) => !Number.isNaN(check.rHat));
+  const worstRHat = Math.max(1, ...known.map((check) => check.rHat));
+  const leastBulk = Math.min(draws, ...known.map((check) => check.essBulk));
+  const leastTail = Math.min(draws, ...known.map((check) => check.essTail).filter((n) => n > 0));
+  return {
+    roots,
+    slip,
+    slipRate,
+    slipEvidence: lists.ofSlip,
+    missChance: (item) => {
+      let sum = 0;
+      for (const chance of chances) sum += chance(item);
+      return sum / chances.length;
+    },
+    diagnostics: {
+      method: 'sampled',
+      converged:
+        worstRHat < mostRHat && Math.min(leastBulk, leastTail) > leastDrawsPerChain * chains,
+      iterations: draws,
+      residual: worstRHat - 1,
+      missCount: compiled.missCount,
+      itemCount: compiled.itemCount,
+      unitemisedMissCount: compiled.unitemisedMissCount,
+      gapShare,
+      sampling: { chains, worstRHat, leastEssBulk: leastBulk, leastEssTail: leastTail },
+    },
+  };
+}
+
+function drawsOf(values: Float32Array, k: number, tally: Tally): Float32Array | undefined {
+  return k < 0
+    ? undefined
+    : values.subarray(k * tally.drawsMost, k * tally.drawsMost + tally.drawCount);
+}
+
+function chainsOf<T extends Float32Array | Float64Array>(values: T, chains: number): T[] {
+  const length = values.length / chains;
+  return Array.from(
+    { length: chains },
+    (_, k) => values.subarray(k * length, (k + 1) * length) as T,
+  );
+}
+
+function meanOf(values: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i]!;
+  return sum / values.length;
+}
+
+/** The 90 % interval between the 5 % and 95 % order statistics. */
+function drawInterval(values: Float32Array): readonly [number, number] {
+  const sorted = values.slice().sort();
+  const last = sorted.length - 1;
+  return [sorted[Math.floor(0.05 * last)]!, sorted[Math.ceil(0.95 * last)]!];
+}

@@ -1,0 +1,145 @@
+/** Adds up what kept sweeps show. */
+import type { ChainState } from './chain';
+import type { CompiledLog } from './compiled';
+
+/** Places of the ranking that "in the first ten" means. */
+const firstPlaces = 10;
+
+/** Sums over sweeps, and the draws of the concepts some miss reaches. */
+export interface Tally {
+  readonly drawCount: number;
+  /** Shape (concepts,): sum of gap chances and of conditional mean rates. */
+  readonly gapChance: Float64Array;
+  readonly meanRate: Float64Array;
+  /** Shape (entries,): first events, and those of a concept that was a gap. */
+  readonly first: Float64Array;
+  readonly firstAsGap: Float64Array;
+  /** Shape (rows,): slips, in misses. */
+  readonly slips: Float64Array;
+  /** Shape (concepts,): sweeps in which the concept was among the first ten by traced misses. */
+  readonly inFirst: Float64Array;
+  /** Shape (reached * drawsMost,): draws of reached concept k at `k * drawsMost`. */
+  readonly rateDraws: Float32Array;
+  readonly tracedDraws: Float32Array;
+  readonly drawsMost: number;
+  readonly slipRateDraws: Float64Array;
+  readonly gapShareDraws: Float64Array;
+  /** A few whole states, evenly spaced, for what is not linear in the rates. */
+  readonly snapshots: { readonly rate: Float64Array; readonly slipRate: number }[];
+  add(state: ChainState): void;
+}
+
+export function startTally(
+  compiled: CompiledLog,
+  reached: Int32Array,
+  drawsMost: number,
+  snapshotsMost: number,
+): Tally {
+  const { rows, exposure, parameters } = compiled;
+  const conceptCount = exposure.length;
+  const exposed = Int32Array.from(exposure.keys()).filter((c) => exposure[c]! > 0);
+  const traced = new Float64Array(conceptCount);
+  const every = Math.max(1, Math.floor(drawsMost / snapshotsMost));
+  const tally = {
+    drawCount: 0,
+    gapChance: new Float64Array(conceptCount),
+    meanRate: new Float64Array(conceptCount),
+    first: new Float64Array(rows.concept.length),
+    firstAsGap: new Float64Array(rows.concept.length),
+    slips: new Float64Array(rows.count),
+    inFirst: new Float64Array(conceptCount),
+    rateDraws: new Float32Array(reached.length * drawsMost),
+    tracedDraws: new Float32Array(reached.length * drawsMost),
+    drawsMost,
+    slipRateDraws: new Float64Array(drawsMost),
+    gapShareDraws: new Float64Array(drawsMost),
+    snapshots: [] as { rate: Float64Array; slipRate: number }[],
+    add(state: ChainState) {
+      const { gap, firstEntry, firstCount, firstSlips } = state;
+      const draw = tally.drawCount;
+      for (const c of reached) traced[c] = 0;
+      for (let r = 0; r < rows.count; r++) {
+        if (rows.multiplicity[r] === 1) {
+          const e = firstEntry[r]!;
+          if (e < 0) {
+            tally.slips[r]! += 1;
+            continue;
+          }
+          tally.first[e]! += 1;
+          const c = rows.concept[e]!;
+          if (gap[c] === 1) {
+            tally.firstAsGap[e]! += 1;
+            traced[c]! += rows.time[e]!;
+          }
+          continue;
+        }
+        tally.slips[r]! += firstSlips[r]!;
+        for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) {
+          const count = firstCount[e]!;
+          tally.first[e]! += count;
+          const c = rows.concept[e]!;
+          if (gap[c] === 1) {
+            tally.firstAsGap[e]! += count;
+            traced[c]! += count * rows.time[e]!;
+          }
+        }
+      }
+
+      for (const c of exposed) {
+        const chance = state.gapChance[c]!;
+        tally.gapChance[c]! += chance;
+        tally.meanRate[c]! +=
+          (chance * (parameters.gapShape + state.events[c]!)) /
+            (parameters.gapRate + exposure[c]!) +
+          ((1 - chance) * (parameters.soundShape + state.events[c]!)) /
+            (parameters.soundRate + exposure[c]!);
+      }
+      reached.forEach((c, k) => {
+        tally.rateDraws[k * drawsMost + draw] = state.rate[c]!;
+        tally.tracedDraws[k * drawsMost + draw] = traced[c]!;
+      });
+      markFirst(traced, reached, tally.inFirst);
+      tally.slipRateDraws[draw] = state.slipRate;
+      tally.gapShareDraws[draw] = state.gapShare;
+      if (draw % every === 0 && tally.snapshots.length < snapshotsMost) {
+        const rate = state.rate.slice();
+        for (const c of exposed)
+          if (state.events[c] === 0 && rate[c] === 0) rate[c] = quietRate(compiled, state, c);
+        tally.snapshots.push({ rate, slipRate: state.slipRate });
+      }
+      tally.drawCount += 1;
+    },
+  };
+  return tally;
+}
+
+/** Mean rate of a concept in no miss, given its state. */
+function quietRate({ parameters, exposure }: CompiledLog, state: ChainState, c: number): number {
+  return state.gap[c] === 1
+    ? parameters.gapShape / (parameters.gapRate + exposure[c]!)
+    : parameters.soundShape / (parameters.soundRate + exposure[c]!);
+}
+
+/** Marks the concepts among the first ten; those tied for the last places share them. */
+function markFirst(traced: Float64Array, reached: Int32Array, marks: Float64Array): void {
+  const values: number[] = [];
+  for (const c of reached) if (traced[c]! > 0) values.push(traced[c]!);
+  if (values.length <= firstPlaces) {
+    for (const c of reached) if (traced[c]! > 0) marks[c]! += 1;
+    return;
+  }
+  values.sort((a, b) => b - a);
+  const last = values[firstPlaces - 1]!;
+  let above = 0;
+  let tied = 0;
+  for (const value of values) {
+    if (value > last) above += 1;
+    else if (value === last) tied += 1;
+    else break;
+  }
+  const share = (firstPlaces - above) / tied;
+  for (const c of reached) {
+    if (traced[c]! > last) marks[c]! += 1;
+    else if (traced[c] === last) marks[c]! += share;
+  }
+}

@@ -1,0 +1,98 @@
+/** Collects the distinct sets of topics that items have, each with its row of weights. */
+import type { Closures } from '../graph/closure';
+import type { TopicSets } from './compiled';
+
+/** A growing collection of topic sets; `finish` turns it into flat arrays. */
+export interface TopicSetBuilder {
+  /** The set of these topics (concept indices, any order, repeats allowed; at least one). */
+  setOf(topics: readonly number[]): number;
+  setOfConcept(concept: number): number;
+  readonly start: readonly number[];
+  readonly concept: readonly number[];
+  readonly weight: readonly number[];
+  /** Per set, items in the mix, in the window now and before; the caller adds to them. */
+  readonly mix: number[];
+  readonly now: number[];
+  readonly before: number[];
+  finish(): TopicSets;
+}
+
+/**
+ * A builder over the closures of the map. The weight of a concept in a set is the largest
+ * over the set's topics, as the model's w.
+ */
+export function topicSetBuilder(closures: Closures): TopicSetBuilder {
+  const conceptCount = closures.start.length - 1;
+  const ofConcept = new Int32Array(conceptCount).fill(-1);
+  const ofKey = new Map<string, number>();
+  const start = [0];
+  const concept: number[] = [];
+  const weight: number[] = [];
+  const mix: number[] = [];
+  const now: number[] = [];
+  const before: number[] = [];
+  const place = new Int32Array(conceptCount).fill(-1);
+
+  const add = (topics: readonly number[]): number => {
+    const first = concept.length;
+    for (const topic of topics) {
+      for (let k = closures.start[topic]!; k < closures.start[topic + 1]!; k++) {
+        const target = closures.concept[k]!;
+        const value = closures.weight[k]!;
+        const at = place[target]!;
+        if (at < 0) {
+          place[target] = concept.length;
+          concept.push(target);
+          weight.push(value);
+        } else if (value > weight[at]!) weight[at] = value;
+      }
+    }
+    for (let k = first; k < concept.length; k++) place[concept[k]!] = -1;
+    start.push(concept.length);
+    mix.push(0);
+    now.push(0);
+    before.push(0);
+    return mix.length - 1;
+  };
+
+  const setOfConcept = (topic: number): number => {
+    let set = ofConcept[topic]!;
+    if (set < 0) {
+      set = add([topic]);
+      ofConcept[topic] = set;
+    }
+    return set;
+  };
+
+  return {
+    setOf(topics) {
+      if (topics.length === 1) return setOfConcept(topics[0]!);
+      const distinct = [...new Set(topics)].sort((a, b) => a - b);
+      if (distinct.length === 1) return setOfConcept(distinct[0]!);
+      const key = distinct.join();
+      let set = ofKey.get(key);
+      if (set === undefined) {
+        set = add(distinct);
+        ofKey.set(key, set);
+      }
+      return set;
+    },
+    setOfConcept,
+    start,
+    concept,
+    weight,
+    mix,
+    now,
+    before,
+    finish: () => ({
+      count: mix.length,
+      start: Int32Array.from(start),
+      concept: Int32Array.from(concept),
+      weight: Float64Array.from(weight),
+      mix: Float64Array.from(mix),
+      now: Float64Array.from(now),
+      before: Float64Array.from(before),
+      ofConcept,
+    }),
+  };
+}

@@ -1,0 +1,29 @@
+/** Tracing at once: compile, run the quick pass, read off the roots. */
+import { requireCount, requirePositive } from '../numeric/check';
+import { compileLog } from './compile';
+import { defaultParameters } from './parameters';
+import { quickPass } from './quick-pass';
+import { quickResult } from './quick-result';
+import { rememberSettled, startFrom } from './settled';
+import type { TraceLog, TraceOptions, TraceResult } from './types';
+
+/**
+ * The roots of a log by the quick pass: deterministic, the same whatever the order of
+ * concepts and items (up to rounding), and a fraction of a frame for a year's log.
+ *
+ * @throws {RangeError} naming an unknown or repeated id, a loop in the map, a negative count,
+ *   or a time or count that is no number
+ *
+ * @example
+ * traceRoots({ now: 0, concepts: [], items: [], unitemised: [], readings: [] }).roots; // []
+ */
+export function traceRoots(log: TraceLog, options: TraceOptions = {}): TraceResult {
+  const { mostPasses = 200, tolerance = 1e-4, previous } = options;
+  requireCount('traceRoots', 'mostPasses', mostPasses, 1);
+  requirePositive('traceRoots', 'tolerance', tolerance);
+  const compiled = compileLog(log, options, defaultParameters);
+  const state = quickPass(compiled, mostPasses, tolerance, startFrom(previous, compiled));
+  const result = quickResult(log, compiled, state);
+  rememberSettled(result, compiled, state);
+  return result;
+}

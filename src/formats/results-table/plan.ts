@@ -1,0 +1,222 @@
+/** What an import of a mapped table would do; nothing is stored here. */
+import { topicMatcher, type TopicMatcher } from '../../model/match-topics';
+import { foldName } from '../../model/fold-name';
+import { fileNote, plural, type FileNote } from '../file-fault';
+import type { ColumnMapping } from './columns';
+import { blockGrouping } from './group-blocks';
+import type {
+  AmbiguousTopic,
+  BlockDraft,
+  ImportContext,
+  ImportPlan,
+  ImportQuestions,
+  ImportTotals,
+  PlanProgress,
+  UnmatchedTopic,
+} from './plan-types';
+import { rowReader, type RowReading } from './read-row';
+import { surveyTable } from './survey';
+import type { RowFault, Table } from './table';
+
+/** Rows between two reports of progress. */
+const stepRows = 500;
+/** Unmatched names that get suggestions at once; the rest are few rows each. */
+export const suggestedNames = 100;
+
+/**
+ * The plan of an import, or the questions that have to be answered first.
+ *
+ * @example
+ * planImport(table, guessColumns(table), { concepts, systems, remembered: [] });
+ */
+export function planImport(
+  table: Table,
+  mapping: ColumnMapping,
+  context: ImportContext,
+): ImportPlan | ImportQuestions {
+  const steps = planImportSteps(table, mapping, context);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/**
+ * As `planImport`, yielding progress every few hundred rows, so that a worker
+ * can report, and stop by not asking for more. Linear in the number of cells.
+ */
+export function* planImportSteps(
+  table: Table,
+  mapping: ColumnMapping,
+  context: ImportContext,
+): Generator<PlanProgress, ImportPlan | ImportQuestions, void> {
+  const rowsTotal = table.rows.length;
+  yield { rowsDone: 0, rowsTotal };
+  const survey = surveyTable(table, mapping, context.answers ?? {});
+  if (survey.questions.length > 0) return { kind: 'questions', questions: survey.questions };
+
+  const matcher = topicMatcher(context.concepts, context.remembered);
+  const readRow = rowReader(table, mapping, context, survey, matcher);
+  const grouping = blockGrouping(table, mapping, context);
+  const tally = nameTally();
+  const rejected: RowFault[] = [...table.rejected];
+  const leftOut: RowFault[] = [];
+  const watch = { unanswered: [] as number[], formulas: [] as number[], doubtful: [] as number[] };
+
+  let rowsDone = 0;
+  for (const row of table.rows) {
+    const result = readRow(row);
+    const fault = result.kind === 'item' ? grouping.add(result) : result.fault;
+    if (fault) rejected.push(fault);
+    else if (result.kind === 'item') {
+      tally.add(result);
+      for (const cell of result.leftOut) leftOut.push(cell);
+      if (result.unanswered) watch.unanswered.push(row.row);
+      if (result.formulaText) watch.formulas.push(row.row);
+      if (contradictsOptions(result)) watch.doubtful.push(row.row);
+    }
+    rowsDone += 1;
+    if (rowsDone % stepRows === 0) yield { rowsDone, rowsTotal };
+  }
+  const grouped = grouping.close();
+  yield { rowsDone, rowsTotal };
+
+  return {
+    kind: 'plan',
+    blocks: grouped.blocks,
+    ...tally.close(matcher),
+    rejected: rejected.sort((a, b) => a.row - b.row),
+    leftOut: [...leftOut, ...grouped.leftOut].sort((a, b) => a.row - b.row),
+    notes: [
+      ...table.notes,
+      ...survey.notes,
+      ...grouped.notes,
+      ...watchNotes(watch),
+      ...onlyMissesNotes(grouped.blocks),
+    ],
+    totals: totalsOf(table, grouped.blocks, rejected.length),
+  };
+}
+
+/** The letters say one thing and the result another. */
+function contradictsOptions({ chosen, key, outcome }: RowReading): boolean {
+  if (chosen === undefined || key === undefined) return false;
+  return (chosen.toLowerCase() === key.toLowerCase()) === (outcome === 'missed');
+}
+
+interface NameTally {
+  add(reading: RowReading): void;
+  close(matcher: TopicMatcher): Pick<ImportPlan, 'unmatched' | 'ambiguous' | 'unmatchedSystems'>;
+}
+
+/** Counts, over the rows that come in, the names that met no concept. */
+function nameTally(): NameTally {
+  const unmatched = new Map<string, { name: string; rows: number; missedRows: number }>();
+  const ambiguous = new Map<string, Omit<AmbiguousTopic, 'folded'>>();
+  const systems = new Map<string, { name: string; rows: number }>();
+
+  function add(reading: RowReading): void {
+    const missed = reading.outcome === 'missed' ? 1 : 0;
+    const seen = new Set<string>();
+    for (const name of reading.names) {
+      if (name.kind === 'matched' || name.kind === 'left-out' || seen.has(name.folded)) continue;
+      seen.add(name.folded);
+      if (name.kind === 'unmatched') {
+        const count = unmatched.get(name.folded) ?? { name: name.text, rows: 0, missedRows: 0 };
+        count.rows += 1;
+        count.missedRows += missed;
+        unmatched.set(name.folded, count);
+      } else {
+        const rows = (ambiguous.get(name.folded)?.rows ?? 0) + 1;
+        ambiguous.set(name.folded, { name: name.text, rows, candidates: name.candidates });
+      }
+    }
+    if (reading.unmatchedSystem !== undefined) {
+      const folded = foldName(reading.unmatchedSystem);
+      const count = systems.get(folded) ?? { name: reading.unmatchedSystem, rows: 0 };
+      count.rows += 1;
+      systems.set(folded, count);
+    }
+  }
+
+  function close(matcher: TopicMatcher) {
+    const byRows = <T extends { readonly rows: number }>(list: readonly T[]) =>
+      [...list].sort((a, b) => b.rows - a.rows);
+    const names = byRows([...unmatched].map(([folded, count]) => ({ folded, ...count }))).map(
+      (each, i): UnmatchedTopic => ({
+        ...each,
+        suggestions: i < suggestedNames ? matcher.suggest(each.name) : [],
+      }),
+    );
+    return {
+      unmatched: names,
+      ambiguous: byRows([...ambiguous].map(([folded, each]) => ({ folded, ...each }))),
+      unmatchedSystems: byRows([...systems.values()]),
+    };
+  }
+
+  return { add, close };
+}
+
+function watchNotes(watch: {
+  readonly unanswered: readonly number[];
+  readonly formulas: readonly number[];
+  readonly doubtful: readonly number[];
+}): readonly FileNote[] {
+  const sayings: readonly (readonly [readonly number[], string])[] = [
+    [watch.unanswered, 'had no answer and count as missed.'],
+    [watch.formulas, 'hold text that begins like a spreadsheet formula; it is kept as plain text.'],
+    [
+      watch.doubtful,
+      'give a result that the option chosen and the key contradict; the result counts.',
+    ],
+  ];
+  return sayings.flatMap(([rows, saying]) =>
+    rows.length === 0
+      ? []
+      : [
+          fileNote(
+            'warning',
+            `${plural(rows.length, 'row')} ${rows.length === 1 ? singular(saying) : saying}`,
+            rows,
+          ),
+        ],
+  );
+}
+
+function singular(saying: string): string {
+  return saying
+    .replace(/ count as/, ' counts as')
+    .replace(/^hold /, 'holds ')
+    .replace(/^give /, 'gives ');
+}
+
+function onlyMissesNotes(blocks: readonly BlockDraft[]): readonly FileNote[] {
+  const count = blocks.filter((block) => block.onlyMisses).length;
+  if (count === 0) return [];
+  const message = `${plural(count, 'block')} ${count === 1 ? 'holds' : 'hold'} misses only; how many items there were is not in the file, so accuracy cannot be told.`;
+  return [fileNote('warning', message)];
+}
+
+function totalsOf(table: Table, blocks: readonly BlockDraft[], rowsRejected: number): ImportTotals {
+  const totals = { right: 0, guessedRight: 0, missed: 0, itemsWithTopics: 0, missesWithCauses: 0 };
+  let items = 0;
+  for (const block of blocks) {
+    for (const { content } of block.items) {
+      items += 1;
+      if (content.outcome === 'right') totals.right += 1;
+      else if (content.outcome === 'guessed-right') totals.guessedRight += 1;
+      else totals.missed += 1;
+      if (content.topics.length > 0) totals.itemsWithTopics += 1;
+      if (content.outcome === 'missed' && content.causes.length > 0) totals.missesWithCauses += 1;
+    }
+  }
+  return {
+    rowsRead: table.rows.length + table.rejected.length,
+    rowsRejected,
+    blankRows: table.blankRows,
+    blocks: blocks.length,
+    items,
+    ...totals,
+  };
+}

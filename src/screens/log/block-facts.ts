@@ -1,0 +1,53 @@
+/** What a block's records say together: counts, what is still to do, contradictions. */
+import { plural } from '../../components/locale';
+import type { Block, Item } from '../../model/log';
+
+export interface BlockFacts {
+  readonly missed: number;
+  /** Misses by the block's own total, where it states one, else those marked. */
+  readonly missedStated: number;
+  readonly reviewed: number;
+  readonly contradictions: readonly string[];
+}
+
+/** A miss is reviewed once it names a topic or a cause, and what was missing or why. */
+export function isReviewed(item: Item): boolean {
+  const placed = item.topics.length > 0 || item.causes.length > 0;
+  return placed && (item.missingPiece.trim() !== '' || item.reason !== undefined);
+}
+
+/**
+ * The facts of one block.
+ *
+ * Contradictions are said, never mended unseen: which side is wrong only the
+ * candidate knows.
+ */
+export function blockFacts(block: Block, items: readonly Item[]): BlockFacts {
+  const misses = items.filter((item) => item.outcome === 'missed');
+  const beyond = items.filter((item) => item.position > block.itemCount);
+  const contradictions: string[] = [];
+  if (beyond.length > 0) {
+    const numbers = beyond.map((item) => item.position).sort((a, b) => a - b);
+    contradictions.push(
+      `The block says ${block.itemCount} items, but ${plural(beyond.length, 'item')} beyond that ` +
+        `${beyond.length === 1 ? 'is' : 'are'} marked: ${numbers.join(', ')}. Raise the number of items, or unmark them.`,
+    );
+  }
+  if (block.missedCount !== undefined && block.missedCount < misses.length) {
+    contradictions.push(
+      `The block says ${block.missedCount} missed, but ${misses.length} are marked as missed.`,
+    );
+  }
+  if (block.missedCount !== undefined && block.missedCount > block.itemCount) {
+    contradictions.push(`The block says ${block.missedCount} missed of ${block.itemCount} items.`);
+  }
+  if (!block.mixed && block.system === undefined) {
+    contradictions.push('The block is marked as one system, but no system is chosen.');
+  }
+  return {
+    missed: misses.length,
+    missedStated: block.missedCount ?? misses.length,
+    reviewed: misses.filter(isReviewed).length,
+    contradictions,
+  };
+}

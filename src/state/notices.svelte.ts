@@ -1,0 +1,45 @@
+/** Short messages at the foot of the screen: what was done, and how to take it back. */
+
+export interface NoticeAction {
+  readonly label: string;
+  readonly run: () => unknown;
+}
+
+export interface Notice {
+  readonly id: number;
+  /** A failure stays until it is put away and is announced at once. */
+  readonly tone: 'done' | 'failed';
+  readonly text: string;
+  readonly action: NoticeAction | undefined;
+}
+
+/** Notices on screen at most; the oldest gives way. */
+const mostNotices = 3;
+
+export class Notices {
+  #list = $state.raw<readonly Notice[]>([]);
+  #nextId = 1;
+
+  get list(): readonly Notice[] {
+    return this.#list;
+  }
+
+  done(text: string, action?: NoticeAction): void {
+    this.#add('done', text, action);
+  }
+
+  failed(text: string, action?: NoticeAction): void {
+    this.#add('failed', text, action);
+  }
+
+  putAway(id: number): void {
+    this.#list = this.#list.filter((notice) => notice.id !== id);
+  }
+
+  #add(tone: Notice['tone'], text: string, action: NoticeAction | undefined): void {
+    const notice = { id: this.#nextId++, tone, text, action };
+    // A new word on what was done replaces the last one; failures pile up to be read.
+    const kept = this.#list.filter((old) => old.tone === 'failed');
+    this.#list = [...kept, notice].slice(-mostNotices);
+  }
+}

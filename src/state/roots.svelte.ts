@@ -1,0 +1,115 @@
+/** The ranking that screens show, kept in step with the log by the trace worker. */
+import type { ConceptId } from '../model/ids';
+import type { Block, Item } from '../model/log';
+import type { WorkerClient } from '../workers/client';
+import type { Evidence, Ranking, TraceItem, TraceJobs } from '../workers/trace-jobs';
+import { loading, type Load } from './load';
+import { readingsRead, traceConcepts, traceItem, unitemisedBlocks } from './trace-input';
+import type { Workspace } from './workspace.svelte';
+
+export type { Evidence, RankedRoot, Ranking } from '../workers/trace-jobs';
+
+interface SentItem {
+  readonly item: Item;
+  readonly block: Block;
+  readonly traced: TraceItem;
+}
+
+export class Roots {
+  readonly #workspace: Workspace;
+  readonly #client: WorkerClient<TraceJobs>;
+  /** Items the worker holds, by id, with the records they were made of. */
+  #sent = new Map<string, SentItem>();
+  /** The map the worker holds; undefined when it holds nothing. */
+  #sentConcepts: unknown;
+  #ranking = $state.raw<Load<Ranking>>(loading);
+  /** Whether what is shown lags behind the log. */
+  #behind = $state(true);
+
+  constructor(workspace: Workspace, client: WorkerClient<TraceJobs>) {
+    this.#workspace = workspace;
+    this.#client = client;
+  }
+
+  get ranking(): Load<Ranking> {
+    return this.#ranking;
+  }
+
+  get behind(): boolean {
+    return this.#behind;
+  }
+
+  /** The worker lost its memory: everything is sent again next time. */
+  forgetSent(): void {
+    this.#sent = new Map();
+    this.#sentConcepts = undefined;
+  }
+
+  /** Traces the log as it is now; an older answer never replaces a newer one. */
+  async retrace(): Promise<void> {
+    this.#behind = true;
+    const result = await this.#client.run('trace', this.#patch());
+    if (result.kind === 'superseded' || result.kind === 'stopped') return;
+    if (result.kind === 'failed') {
+      this.forgetSent();
+      this.#ranking = { kind: 'failed', message: result.message };
+    } else {
+      this.#ranking = { kind: 'ready', value: result.output };
+    }
+    this.#behind = false;
+  }
+
+  /** The misses that count towards one concept, with their shares, largest first. */
+  async evidenceFor(conceptId: ConceptId): Promise<Load<Evidence>> {
+    const result = await this.#client.run('evidence', { conceptId });
+    if (result.kind === 'done') return { kind: 'ready', value: result.output };
+    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
+    return loading;
+  }
+
+  /** Only what differs from what the worker holds; a year's log is sent once. */
+  #patch(): TraceJobs['trace']['input'] {
+    const concepts = this.#workspace.of('concepts').live;
+    const blocks = this.#workspace.of('blocks').live;
+    const items = this.#workspace.of('items').live;
+    // Which topics count is read through the map, so a change there may change any item.
+    const mapChanged = concepts !== this.#sentConcepts;
+    const reset = this.#sentConcepts === undefined;
+
+    const changed: TraceItem[] = [];
+    const next = new Map<string, SentItem>();
+    const itemsByBlock = new Map<string, Item[]>();
+    for (const item of items.values()) {
+      const block = blocks.get(item.block);
+      if (!block) continue;
+      const group = itemsByBlock.get(item.block);
+      if (group) group.push(item);
+      else itemsByBlock.set(item.block, [item]);
+
+      const before = this.#sent.get(item.id);
+      if (before?.item === item && before.block === block && !mapChanged) {
+        next.set(item.id, before);
+        continue;
+      }
+      const traced = traceItem(item, block, concepts);
+      next.set(item.id, { item, block, traced });
+      changed.push(traced);
+    }
+    const removedItems = [...this.#sent.keys()].filter((id) => !next.has(id));
+
+    this.#sent = next;
+    this.#sentConcepts = concepts;
+    return {
+      now: this.#workspace.now,
+      reset,
+      ...(mapChanged && { concepts: traceConcepts(concepts) }),
+      items: changed,
+      removedItems,
+      unitemised: unitemisedBlocks(blocks.values(), itemsByBlock),
+      readings: readingsRead(
+        this.#workspace.of('readingEvents').live.values(),
+        this.#workspace.of('readings').live,
+      ),
+    };
+  }
+}

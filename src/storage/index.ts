@@ -1,0 +1,26 @@
+/** The public door of storage: the only code that knows IndexedDB is behind it. */
+export { applyChanges, type ApplyOptions, type ApplyResult } from './apply-changes';
+export type { Change, ChangeOf, Conflict, ConflictOf } from './change';
+export {
+  mostNames,
+  openChangesChannel,
+  type Changed,
+  type ChangesChannel,
+  type ChannelLike,
+} from './changes-channel';
+export { deleteEverything, type DeleteResult } from './delete-everything';
+export { deviceOf, type DeviceResult } from './device';
+export type { StorageFailure, StorageFailureKind } from './failure';
+export { keepUnread, listKept, type KeepResult, type ListKeptResult } from './kept';
+export { openStore, type LostConnection, type OpenOptions, type OpenResult } from './open';
+export { readAll, type ReadAllResult, type RecordsByKind } from './read-all';
+export {
+  readItemsOfBlock,
+  readRecords,
+  type LoadedOf,
+  type LoadedRecord,
+  type ReadItemsResult,
+  type ReadRecordsResult,
+} from './read-records';
+export { defaultDatabaseName, type KeptEntry, type KeptId, type RecordRef } from './schema';
+export { closeStore, type Store } from './store';

@@ -1,0 +1,236 @@
+/** A results table from a file to ranked roots, in an empty profile; and what damage does to it. */
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { axeViolations } from './harness/axe';
+import { makeProfile, openApp, PHONE } from './harness/open-app';
+import { resultsCsv } from './results-file';
+
+async function beginAtTable(page: Page, choice = 'Begin with the starter map'): Promise<void> {
+  await page.getByRole('button', { name: new RegExp(`^${choice}`) }).click();
+  await page.getByRole('link', { name: 'Bring in results' }).click();
+  await page.getByLabel('Choose a file of results').waitFor();
+}
+
+async function chooseFile(page: Page, name: string, content: string | Uint8Array): Promise<void> {
+  await page.getByLabel('Choose a file of results').setInputFiles({
+    name,
+    mimeType: 'text/csv',
+    buffer: Buffer.from(content as string),
+  });
+}
+
+/** Counts of what is stored, read beside the app. */
+function storedCounts(page: Page): Promise<{ blocks: number; items: number }> {
+  return page.evaluate(async () => {
+    const [info] = await indexedDB.databases();
+    const open = indexedDB.open(info?.name ?? '');
+    const db = await new Promise<IDBDatabase>((resolve, reject) => {
+      open.onsuccess = () => resolve(open.result);
+      open.onerror = () => reject(new Error('the database cannot be opened'));
+    });
+    const count = (name: string) =>
+      new Promise<number>((resolve) => {
+        const request = db.transaction(name).objectStore(name).count();
+        request.onsuccess = () => resolve(request.result);
+      });
+    const counts = { blocks: await count('blocks'), items: await count('items') };
+    db.close();
+    return counts;
+  });
+}
+
+describe('bringing in results', () => {
+  it('takes 1,600 items into an empty profile, ranks the planted roots first, and keeps all of it', async () => {
+    const { page } = await openApp();
+    await beginAtTable(page);
+    await chooseFile(page, 'crossing.csv', resultsCsv(40));
+    await page.getByRole('heading', { name: 'crossing.csv: 1,600 rows' }).waitFor();
+    await page.getByText('Every row comes in.').waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Bring in 1,600 items' }).click();
+
+    const ranking = page.getByRole('list', { name: /^Roots/ });
+    await ranking.getByRole('listitem').first().waitFor();
+    await page.getByText('1,600 items came in from crossing.csv.').waitFor();
+    await page.getByText(/^1,600 items, /).waitFor();
+    const names = await ranking.getByRole('link').allTextContents();
+    // The three planted deep in seed-data/demo/scenario.ts.
+    expect(names.slice(0, 3).sort()).toEqual([
+      'Bicarbonate buffer system',
+      'Half-life and steady state',
+      'Type III hypersensitivity',
+    ]);
+
+    await page.reload();
+    await page.getByText(/^1,600 items, /).waitFor();
+    expect((await ranking.getByRole('link').allTextContents()).slice(0, 5)).toEqual(
+      names.slice(0, 5),
+    );
+    expect(await storedCounts(page)).toEqual({ blocks: 40, items: 1_600 });
+  });
+
+  it('takes the whole import back in one step', async () => {
+    const { page } = await openApp();
+    await beginAtTable(page);
+    await chooseFile(page, 'two blocks.csv', resultsCsv(2));
+    await page.getByRole('button', { name: 'Bring in 80 items' }).click();
+    await page.getByRole('status').getByRole('button', { name: 'Undo' }).click();
+    await page.getByText('The log is empty.').waitFor();
+  });
+
+  it('lists every row that will not come in, with its place and the mend, and changes nothing before', async () => {
+    const { page } = await openApp({ viewport: PHONE });
+    await beginAtTable(page);
+    const table = [
+      'Date,Item,Result,Topic',
+      '2026-03-02,1,right,Anion gap',
+      '2026-02-30,2,wrong,Anion gap',
+      '2026-03-02,3,perhaps,Anion gap',
+      '2026-03-02,4,wrong,Rigging of sails',
+    ].join('\n');
+    await page.getByLabel('Or paste a table').fill(table);
+    await page.getByRole('button', { name: 'Read the pasted table' }).click();
+    await page.getByText('2 rows do not come in', { exact: true }).waitFor();
+    const faults = page.getByRole('row');
+    await faults.filter({ hasText: '2026-02-30' }).waitFor();
+    await faults.filter({ hasText: 'perhaps' }).waitFor();
+    await page.getByText('1 topic name is not on the map').waitFor();
+    expect(await storedCounts(page)).toEqual({ blocks: 0, items: 0 });
+
+    // Matched by hand once, the name is remembered for the next table.
+    await page
+      .getByLabel('What “Rigging of sails” is on the map')
+      .selectOption({ label: 'Anion gap' });
+    await page.getByText('2 items have a topic on the map').waitFor();
+    await page.getByRole('button', { name: 'Bring in 2 items' }).click();
+    await page.getByText('2 items came in').waitFor();
+    await page.goto(page.url().replace(/#.*/, '#/log/bring-in'));
+    await page
+      .getByLabel('Or paste a table')
+      .fill('Date,Result,Topic\n2026-04-02,wrong,Rigging of sails');
+    await page.getByRole('button', { name: 'Read the pasted table' }).click();
+    await page.getByText('1 item has a topic on the map').waitFor();
+  });
+
+  it('asks in which order ambiguous dates are written', async () => {
+    const { page } = await openApp();
+    await beginAtTable(page);
+    await page.getByLabel('Or paste a table').fill('Date,Result\n3/4/2026,right\n5/4/2026,wrong');
+    await page.getByRole('button', { name: 'Read the pasted table' }).click();
+    await page.getByText('In which order are the dates written?').waitFor();
+    await page.getByRole('button', { name: 'Day first' }).click();
+    await page.getByRole('button', { name: 'Bring in 2 items' }).click();
+    await page.getByText('2 items came in').waitFor();
+    await page.goto(page.url().replace(/#.*/, '#/log'));
+    await page.getByRole('heading', { name: 'April 2026' }).waitFor();
+  });
+
+  it('grows an empty map from the topics and systems of a table', async () => {
+    const { page } = await openApp();
+    await beginAtTable(page, 'Begin with an empty map');
+    const table =
+      'Date,Result,Topic,System\n2026-03-02,wrong,Winch failure,Deck\n2026-03-02,wrong,Bilge alarm,Deck';
+    await page.getByLabel('Or paste a table').fill(table);
+    await page.getByRole('button', { name: 'Read the pasted table' }).click();
+    await page.getByRole('button', { name: 'Make new concepts of all 2' }).click();
+    await page.getByRole('button', { name: 'Add it to the map' }).click();
+    await page.getByText('2 items have a topic on the map').waitFor();
+    await page.getByRole('button', { name: 'Bring in 2 items' }).click();
+    await page.getByRole('link', { name: 'Winch failure' }).waitFor();
+    await page.getByLabel('System').selectOption({ label: 'Deck' });
+  });
+
+  it.each([
+    { name: 'an empty file', content: new Uint8Array(0), says: /empty/ },
+    {
+      name: 'a picture',
+      content: new Uint8Array([0x89, 0x50, 0x4e, 0x47, 13, 10, 26, 10, 0, 0, 0, 1]),
+      says: /picture/,
+    },
+    {
+      name: 'a workbook',
+      content: new Uint8Array([0x50, 0x4b, 3, 4, 20, 0, 6, 0]),
+      says: /workbook/,
+    },
+    { name: 'a table without rows', content: 'Date,Result\n', says: /no rows/ },
+    {
+      name: 'a broken quote',
+      content: 'Date,Result\n2026-03-02,"right\n2026-03-03,wrong\n',
+      says: /quot/i,
+    },
+  ])('says what is wrong with $name and changes nothing', async ({ content, says }) => {
+    const { page } = await openApp();
+    await beginAtTable(page);
+    await chooseFile(page, 'washed-up.csv', content);
+    const alert = page.getByRole('alert').filter({ hasText: says });
+    await alert.waitFor();
+    expect(await alert.textContent()).toContain('Nothing was changed.');
+    expect(await storedCounts(page)).toEqual({ blocks: 0, items: 0 });
+  });
+
+  it('brings in 20,000 rows with progress while the page still answers', async () => {
+    const { page } = await openApp();
+    await beginAtTable(page);
+    await page.evaluate(() => {
+      const marks = window as unknown as { longest: number; progressSeen: boolean };
+      marks.longest = 0;
+      marks.progressSeen = false;
+      let last = performance.now();
+      const beat = () => {
+        const now = performance.now();
+        marks.longest = Math.max(marks.longest, now - last);
+        last = now;
+        if (document.querySelector('progress[aria-label="Items stored"]'))
+          marks.progressSeen = true;
+        setTimeout(beat);
+      };
+      beat();
+    });
+    await chooseFile(page, 'long voyage.csv', resultsCsv(500));
+    await page.getByRole('button', { name: 'Bring in 20,000 items' }).click({ timeout: 60_000 });
+    await page.getByText('20,000 items came in').waitFor({ timeout: 60_000 });
+    const marks = await page.evaluate(
+      () => window as unknown as { longest: number; progressSeen: boolean },
+    );
+    expect(marks.progressSeen).toBe(true);
+    console.info(`longest time the page did not answer: ${marks.longest.toFixed(0)} ms`);
+    expect(await storedCounts(page)).toEqual({ blocks: 500, items: 20_000 });
+  });
+
+  it('leaves all or nothing when the browser is killed in the middle of an import', async () => {
+    for (const delayMs of [0, 150, 400]) {
+      const profileFolder = await makeProfile();
+      const first = await openApp({ profileFolder });
+      await beginAtTable(first.page);
+      await chooseFile(first.page, 'squall.csv', resultsCsv(200));
+      await first.page
+        .getByRole('button', { name: 'Bring in 8,000 items' })
+        .click({ timeout: 60_000 });
+      await first.page.getByText(/^Bringing in squall.csv/).waitFor();
+      await first.page.waitForTimeout(delayMs);
+      await first.kill();
+
+      const second = await openApp({ profileFolder, place: '#/log' });
+      await second.page.getByRole('heading', { level: 1, name: 'Log' }).waitFor();
+      const counts = await storedCounts(second.page);
+      expect([0, 8_000]).toContain(counts.items);
+      expect(counts.blocks).toBe(counts.items / 40);
+      await second.close();
+    }
+  });
+
+  it('leaves nothing when the tab is closed in the middle of an import, or all of it', async () => {
+    const { page, context } = await openApp();
+    await beginAtTable(page);
+    const url = page.url();
+    await chooseFile(page, 'squall.csv', resultsCsv(200));
+    await page.getByRole('button', { name: 'Bring in 8,000 items' }).click({ timeout: 60_000 });
+    await page.getByText(/^Bringing in squall.csv/).waitFor();
+    const other = await context.newPage();
+    await page.close();
+    await other.goto(url.replace(/#.*/, '#/log'));
+    await other.getByRole('heading', { level: 1, name: 'Log' }).waitFor();
+    const counts = await storedCounts(other);
+    expect([0, 8_000]).toContain(counts.items);
+  });
+});

@@ -1,0 +1,144 @@
+/** The demo: what it shows, that every screen of it is accessible, and that leaving it leaves nothing. */
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { axeViolations } from './harness/axe';
+import { DESKTOP, openApp, PHONE } from './harness/open-app';
+
+async function openDemo(page: Page): Promise<void> {
+  await page.getByRole('button', { name: /Look at the demo/ }).click();
+  await page
+    .getByRole('list', { name: /^Roots/ })
+    .getByRole('listitem')
+    .first()
+    .waitFor();
+}
+
+/** Every screen of the app, with what shows that it has arrived. */
+const places = [
+  { place: '#/log', arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Log' }) },
+  {
+    place: '#/log/bring-in',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Bring in results' }),
+  },
+  {
+    place: '#/log/block/demo-block-60',
+    arrived: (page: Page) => page.getByRole('button', { name: /^Item 1, / }),
+  },
+  { place: '#/roots', arrived: (page: Page) => page.getByRole('list', { name: /^Roots/ }) },
+  {
+    place: '#/roots/bicarbonate-buffer',
+    arrived: (page: Page) => page.getByRole('article').getByRole('listitem').first(),
+  },
+  {
+    place: '#/roots?view=beside-counting',
+    arrived: (page: Page) => page.getByRole('heading', { name: 'By counting named causes' }),
+  },
+  {
+    place: '#/about',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'About' }),
+  },
+  {
+    place: '#/nowhere',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'No such screen' }),
+  },
+];
+
+describe('the demo', () => {
+  it.each([
+    { viewport: DESKTOP, colorScheme: 'light' as const },
+    { viewport: DESKTOP, colorScheme: 'dark' as const },
+    { viewport: PHONE, colorScheme: 'light' as const },
+    { viewport: PHONE, colorScheme: 'dark' as const },
+    { viewport: { width: 320, height: 640 }, colorScheme: 'light' as const },
+  ])(
+    'has no accessibility fault and no sideways scrolling on any screen at $viewport.width px, $colorScheme',
+    async ({ viewport, colorScheme }) => {
+      const { page } = await openApp({ viewport, colorScheme });
+      await openDemo(page);
+      const address = page.url().replace(/#.*$/, '');
+      for (const { place, arrived } of places) {
+        await page.goto(address + place);
+        await arrived(page).waitFor();
+        expect(await axeViolations(page), place).toEqual([]);
+        const overflowPx = await page.evaluate(
+          () => document.documentElement.scrollWidth - window.innerWidth,
+        );
+        expect(overflowPx, `${place} scrolls sideways`).toBeLessThanOrEqual(0);
+      }
+    },
+  );
+
+  it('puts the planted deep gaps first, says so on every screen, and leaves nothing behind', async () => {
+    const { page } = await openApp();
+    await openDemo(page);
+    await page.getByRole('note').filter({ hasText: 'All of it is invented' }).waitFor();
+    const names = await page
+      .getByRole('list', { name: /^Roots/ })
+      .getByRole('link')
+      .allTextContents();
+    // The three that were planted deep, in seed-data/demo/scenario.ts.
+    expect(names.slice(0, 3).sort()).toEqual([
+      'Bicarbonate buffer system',
+      'Half-life and steady state',
+      'Type III hypersensitivity',
+    ]);
+
+    await page.getByRole('link', { name: 'Leave the demo' }).click();
+    await page.getByRole('button', { name: 'Leave the demo' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Leave the demo' }).click();
+    await page.getByRole('heading', { name: 'How do you want to begin?' }).waitFor();
+    const counts = await page.evaluate(async () => {
+      const [info] = await indexedDB.databases();
+      const open = indexedDB.open(info?.name ?? '');
+      const db = await new Promise<IDBDatabase>(
+        (resolve) => (open.onsuccess = () => resolve(open.result)),
+      );
+      const tx = db.transaction([...db.objectStoreNames]);
+      return Promise.all(
+        [...db.objectStoreNames].map(
+          (name) =>
+            new Promise<number>((resolve) => {
+              const request = tx.objectStore(name).count();
+              request.onsuccess = () => resolve(request.result);
+            }),
+        ),
+      );
+    });
+    // The device's own id may be made again; nothing else is left.
+    expect(counts.reduce((sum, count) => sum + count, 0)).toBeLessThanOrEqual(1);
+  });
+
+  it('opens a root to its evidence and leads to the miss behind it, and back', async () => {
+    const { page } = await openApp();
+    await openDemo(page);
+    await page.getByRole('link', { name: 'Bicarbonate buffer system' }).click();
+    const article = page.getByRole('article');
+    await article.getByRole('heading', { name: 'Evidence' }).waitFor();
+    const first = article.getByRole('listitem').first();
+    const itemName = /Item (\d+)/.exec((await first.textContent()) ?? '')?.[1];
+    await first.getByRole('link').click();
+    await page.getByText(`Item ${itemName ?? '?'}`, { exact: true }).waitFor();
+    await page.goBack();
+    await article.getByRole('heading', { name: 'Bicarbonate buffer system' }).waitFor();
+  });
+
+  it('keeps filters in the address, so that a reload shows the same', async () => {
+    const { page } = await openApp();
+    await openDemo(page);
+    await page.getByLabel('System').selectOption({ label: 'Renal and urinary' });
+    await expect.poll(() => page.url()).toContain('system=renal');
+    const before = await page
+      .getByRole('list', { name: /^Roots/ })
+      .getByRole('link')
+      .allTextContents();
+    await page.reload();
+    await page.getByRole('list', { name: /^Roots/ }).waitFor();
+    expect(await page.getByLabel('System').inputValue()).toBe('renal');
+    expect(
+      await page
+        .getByRole('list', { name: /^Roots/ })
+        .getByRole('link')
+        .allTextContents(),
+    ).toEqual(before);
+  });
+});

@@ -1,0 +1,166 @@
+/** Opens the app in a real browser, listens for anything that goes wrong, and can kill it hard. */
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { chromium, type BrowserContext, type Page } from 'playwright-core';
+import { inject, onTestFinished } from 'vitest';
+import { cacheFolder, PROJECT_ROOT } from '../../../src/serve/project.mjs';
+
+export interface OpenOptions {
+  /** address to open; the served build by default */
+  readonly url?: string;
+  /** what follows the address, such as '#/roots' */
+  readonly place?: string;
+  /** px */
+  readonly viewport?: { readonly width: number; readonly height: number };
+  readonly colorScheme?: 'light' | 'dark';
+  readonly reducedMotion?: 'reduce' | 'no-preference';
+  readonly locale?: string;
+  /** an IANA name; the default has summer time, so that days of 23 and 25 hours happen */
+  readonly timezoneId?: string;
+  readonly touch?: boolean;
+  /** from `makeProfile`, to open the same profile again; a fresh one by default */
+  readonly profileFolder?: string;
+}
+
+export interface OpenedApp {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** what went wrong so far: page errors, console errors, requests that left the app's address */
+  readonly faults: readonly string[];
+  /** addresses asked for so far, of every page and worker */
+  readonly requests: readonly string[];
+  /** ends the browser in good order; the profile can then be opened again */
+  close(): Promise<void>;
+  /** ends every process of the browser at once, as a crash or a dead battery would */
+  kill(): Promise<void>;
+}
+
+export const DESKTOP = { width: 1280, height: 800 };
+export const PHONE = { width: 390, height: 844 };
+
+/** Not the package's own list, which turns off the very protections the app relies on. */
+const FLAGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  // A page that tries to reach another machine fails, besides being reported.
+  '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
+];
+
+/**
+ * A fresh profile folder, removed when the test ends. For tests that reopen what they closed.
+ */
+export async function makeProfile(): Promise<string> {
+  const folder = await mkdtemp(path.join(tmpdir(), 'hypocentre-profile-'));
+  // A killed browser may write for a moment yet.
+  onTestFinished(() => rm(folder, { recursive: true, force: true, maxRetries: 5 }));
+  return folder;
+}
+
+/**
+ * Opens the app in a browser of its own. To be called in a test: when the test ends the browser is
+ * closed, and the test fails if there were faults that it did not take out of `faults` itself.
+ * After a failed test a picture of the page is in the project's cache, under `failures`.
+ *
+ * @example
+ * const { page } = await openApp({ viewport: PHONE, place: '#/roots' });
+ */
+export async function openApp(options: OpenOptions = {}): Promise<OpenedApp> {
+  const url = options.url ?? inject('appUrl');
+  const profileFolder = options.profileFolder ?? (await makeProfile());
+  const context = await launch(profileFolder, options);
+  const faults: string[] = [];
+  const requests: string[] = [];
+  listen(context, new URL(url).origin, faults, requests);
+
+  let open = true;
+  context.once('close', () => (open = false));
+  onTestFinished(async ({ task }) => {
+    if (open && task.result?.state === 'fail') await takePicture(context, task.name);
+    if (open) await context.close();
+    if (faults.length > 0) throw new Error(`the page had faults:\n${faults.join('\n')}`);
+  });
+
+  const page = context.pages()[0] ?? (await context.newPage());
+  await page.goto(url + (options.place ?? ''));
+  return {
+    page,
+    context,
+    faults,
+    requests,
+    close: () => context.close(),
+    kill: () => killBrowser(context),
+  };
+}
+
+function launch(profileFolder: string, options: OpenOptions): Promise<BrowserContext> {
+  const { env, ...choice } = inject('browserChoice');
+  return chromium.launchPersistentContext(profileFolder, {
+    ...choice,
+    args: FLAGS,
+    env: { ...process.env, ...env },
+    viewport: options.viewport ?? DESKTOP,
+    colorScheme: options.colorScheme ?? 'light',
+    reducedMotion: options.reducedMotion ?? 'no-preference',
+    locale: options.locale ?? 'en-GB',
+    timezoneId: options.timezoneId ?? 'Europe/London',
+    hasTouch: options.touch ?? false,
+    acceptDownloads: true,
+  });
+}
+
+function listen(
+  context: BrowserContext,
+  origin: string,
+  faults: string[],
+  requests: string[],
+): void {
+  context.on('weberror', (fault) => faults.push(`page error: ${String(fault.error().stack)}`));
+  context.on('console', (message) => {
+    if (message.type() === 'error') faults.push(`console error: ${message.text()}`);
+  });
+  const note = (address: string): void => {
+    requests.push(address);
+    if (leaves(origin, address)) faults.push(`request to another address: ${address}`);
+  };
+  context.on('request', (request) => note(request.url()));
+  const listenToPage = (page: Page): void => {
+    page.on('websocket', (socket) => note(socket.url()));
+    page.on('crash', () => faults.push('the page crashed'));
+  };
+  context.pages().forEach(listenToPage);
+  context.on('page', listenToPage);
+}
+
+/** True for an address outside the page itself and the app's own server. */
+function leaves(origin: string, address: string): boolean {
+  const target = new URL(address);
+  return !['data:', 'blob:', 'about:'].includes(target.protocol) && target.origin !== origin;
+}
+
+async function killBrowser(context: BrowserContext): Promise<void> {
+  const browser = context.browser();
+  if (!browser) throw new Error('killBrowser: this context has no browser to ask');
+  const session = await browser.newBrowserCDPSession();
+  const { processInfo } = await session.send('SystemInfo.getProcessInfo');
+  const closed = new Promise((resolve) => context.once('close', resolve));
+  // The main process first, so that it cannot tidy up after the others.
+  const mainFirst = processInfo.toSorted(
+    (a, b) => Number(b.type === 'browser') - Number(a.type === 'browser'),
+  );
+  for (const { id } of mainFirst) {
+    try {
+      process.kill(id, 'SIGKILL');
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code !== 'ESRCH') throw error; // it went by itself
+    }
+  }
+  await closed;
+}
+
+async function takePicture(context: BrowserContext, testName: string): Promise<void> {
+  const name = testName.replace(/[^\w]+/g, '-').slice(0, 80);
+  const file = path.join(cacheFolder(PROJECT_ROOT), 'failures', `${name}.png`);
+  await context.pages()[0]?.screenshot({ path: file, timeout: 5000 });
+  process.stderr.write(`A picture of the page is in ${path.relative(PROJECT_ROOT, file)}\n`);
+}
