@@ -33,6 +33,18 @@ export default defineConfig(
   {
     files: ['**/*.svelte', '**/*.svelte.ts'],
     languageOptions: { parserOptions: { parser: ts.parser, svelteConfig } },
+    rules: {
+      // Collections are replaced as a whole under $state.raw, never changed in place.
+      'svelte/prefer-svelte-reactivity': 'off',
+      // A read inside an effect is a dependency; `void` says that nothing else is meant.
+      '@typescript-eslint/no-meaningless-void-operator': 'off',
+      // ESLint cannot see the types of a component's props; svelte-check does, and is run too.
+      '@typescript-eslint/no-unsafe-argument': 'off',
+      '@typescript-eslint/no-unsafe-assignment': 'off',
+      '@typescript-eslint/no-unsafe-call': 'off',
+      '@typescript-eslint/no-unsafe-member-access': 'off',
+      '@typescript-eslint/no-unsafe-return': 'off',
+    },
   },
   {
     // Time and chance are arguments in the pure layers, so every result can be repeated.

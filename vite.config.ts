@@ -6,7 +6,7 @@ export default defineConfig({
   base: './',
   publicDir: 'src/app/public',
   worker: { format: 'es' },
-  build: { target: 'es2023', assetsInlineLimit: 0 },
+  build: { target: 'es2023', assetsInlineLimit: 0, manifest: true },
   server: { host: '127.0.0.1' },
   test: {
     projects: [

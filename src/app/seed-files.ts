@@ -18,5 +18,5 @@ async function mapNamed(name: string): Promise<readonly unknown[]> {
 export const seedFiles: SeedFiles = {
   starterMap: () => mapNamed('human'),
   blankMap: () => mapNamed('blank'),
-  demo: async () => (await import('../../seed-data/demo/demo.json')).default as unknown,
+  demo: async () => (await import('../../seed-data/demo/demo.json')).default,
 };

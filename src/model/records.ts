@@ -67,5 +67,5 @@ export function checkWith<S extends v.GenericSchema>(
  * parseRecord('days', { id: 'd', day: 1.5 }); // rejected: "day: need a whole day number", ...
  */
 export function parseRecord<K extends RecordKind>(kind: K, input: unknown): Checked<RecordOf<K>> {
-  return checkWith(recordSchemas[kind], input) as Checked<RecordOf<K>>;
+  return checkWith(recordSchemas[kind], input);
 }

@@ -18,7 +18,6 @@ import {
   type Changed,
   type ChangesChannel,
   type RecordRef,
-  type RecordsByKind,
   type Store,
 } from '../storage';
 import { Collection } from './collection.svelte';
@@ -133,7 +132,12 @@ export class Workspace {
   async load(): Promise<string | undefined> {
     const read = await readAll(this.#parts.store);
     if (read.kind === 'failed') return `${read.failure.message} ${read.failure.wayOn}`;
-    for (const kind of recordKinds) this.#takeAll(kind, read.records);
+    for (const kind of recordKinds) {
+      // The records of a kind belong into the collection of that kind.
+      (this.of(kind) as unknown as Collection<'blocks'>).replaceAll(
+        read.records[kind] as readonly RecordOf<'blocks'>[],
+      );
+    }
     return undefined;
   }
 
@@ -212,7 +216,7 @@ export class Workspace {
 
   /** Whether the newest version of a record is this tab's own: only then may a step go back. */
   #lastWrittenHere({ kind, id }: { readonly kind: RecordKind; readonly id: string }): boolean {
-    const stored = this.of(kind).findStored(id) as AnyRecord | undefined;
+    const stored: AnyRecord | undefined = this.of(kind).findStored(id);
     const own = this.#ownRevisions.get(`${kind} ${id}`);
     return (
       stored !== undefined &&
@@ -236,7 +240,7 @@ export class Workspace {
     const changes: Change[] = [];
     for (const draft of drafts) {
       const id = 'put' in draft ? draft.put.id : draft.remove;
-      const stored = this.of(draft.kind).findStored(id) as AnyRecord | undefined;
+      const stored: AnyRecord | undefined = this.of(draft.kind).findStored(id);
       const record = this.#stamped(draft, stored);
       if (!record) continue; // removing what never was
       before.push({ kind: draft.kind, id, record: stored });
@@ -247,7 +251,7 @@ export class Workspace {
     this.#saving += 1;
     try {
       const applied = await applyChanges(this.#parts.store, changes, options);
-      return { result: await this.#settle(applied, changes), before };
+      return { result: this.#settle(applied, changes), before };
     } finally {
       this.#saving -= 1;
     }
@@ -257,12 +261,12 @@ export class Workspace {
     const { device, now } = this.#parts;
     if ('put' in draft) {
       const stamp = stored ? nextStamp(stored.stamp, device, now()) : firstStamp(device, now());
-      return { ...draft.put, stamp } as AnyRecord;
+      return { ...draft.put, stamp };
     }
     return stored && { ...stored, stamp: nextStamp(stored.stamp, device, now(), true) };
   }
 
-  async #settle(applied: ApplyResult, changes: readonly Change[]): Promise<CommitResult> {
+  #settle(applied: ApplyResult, changes: readonly Change[]): CommitResult {
     switch (applied.kind) {
       case 'saved':
         for (const { kind, record } of changes) {
@@ -306,10 +310,6 @@ export class Workspace {
         group.filter(({ record }) => !record).map(({ id }) => id),
       );
     }
-  }
-
-  #takeAll<K extends RecordKind>(kind: K, all: RecordsByKind): void {
-    this.of(kind).replaceAll(all[kind]);
   }
 
   #enqueue<T>(work: () => Promise<T>): Promise<T> {

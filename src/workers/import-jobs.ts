@@ -35,7 +35,6 @@ export interface TableView {
 export type PlanView = Omit<ImportPlan, 'blocks'> & { readonly blockCount: number };
 
 // A type alias, not an interface: only an alias fits the open `Jobs` record.
-// eslint-disable-next-line @typescript-eslint/consistent-type-definitions
 export type ImportJobs = {
   read: { input: ImportSource; output: TableView | FileFault };
   plan: {

@@ -32,7 +32,7 @@ export function serveJobs<J extends Jobs>(scope: WorkerScope, handlers: JobHandl
       stopped: () => stopped.has(jobId),
     };
     try {
-      const output = await handlers[kind](input as J[typeof kind]['input'], context);
+      const output = await handlers[kind](input, context);
       if (!stopped.has(jobId)) scope.postMessage({ jobId, kind: 'done', output });
     } catch (error) {
       // Whatever went wrong, the page must hear of it: a promise there waits.

@@ -44,7 +44,6 @@ export interface Ranking {
 export type Evidence = Root['evidence'];
 
 // A type alias, not an interface: only an alias fits the open `Jobs` record.
-// eslint-disable-next-line @typescript-eslint/consistent-type-definitions
 export type TraceJobs = {
   trace: { input: TracePatch; output: Ranking };
   evidence: { input: { readonly conceptId: string }; output: Evidence };

@@ -125,7 +125,9 @@ describe('the demo', () => {
   it('keeps filters in the address, so that a reload shows the same', async () => {
     const { page } = await openApp();
     await openDemo(page);
-    await page.getByLabel('System').selectOption({ label: 'Renal and urinary' });
+    await page
+      .getByRole('combobox', { name: 'System', exact: true })
+      .selectOption({ label: 'Renal and urinary' });
     await expect.poll(() => page.url()).toContain('system=renal');
     const before = await page
       .getByRole('list', { name: /^Roots/ })
@@ -133,7 +135,9 @@ describe('the demo', () => {
       .allTextContents();
     await page.reload();
     await page.getByRole('list', { name: /^Roots/ }).waitFor();
-    expect(await page.getByLabel('System').inputValue()).toBe('renal');
+    expect(await page.getByRole('combobox', { name: 'System', exact: true }).inputValue()).toBe(
+      'renal',
+    );
     expect(
       await page
         .getByRole('list', { name: /^Roots/ })

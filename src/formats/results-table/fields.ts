@@ -100,7 +100,9 @@ const wordings: Readonly<Record<ResultField, string>> = {
 
 const fieldByWording: ReadonlyMap<string, ResultField> = new Map(
   resultFields.flatMap((field) =>
-    wordings[field].split(';').map((wording) => [foldName(wording), field] as const),
+    [...wordings[field].split(';'), fieldLabels[field]].map(
+      (wording) => [foldName(wording), field] as const,
+    ),
   ),
 );
 

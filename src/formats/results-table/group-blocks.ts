@@ -2,7 +2,7 @@
 import { longestBlock } from '../../model/log';
 import { fileNote, plural, type FileNote } from '../file-fault';
 import { blockDraft, type Numbered } from './block-draft';
-import { rowFault, type CellFault } from './cell-faults';
+import { rowFault } from './cell-faults';
 import { columnsOf, type ColumnMapping } from './columns';
 import type { BlockDraft, ImportContext } from './plan-types';
 import type { RowReading } from './read-row';
@@ -19,6 +19,8 @@ export interface BlockGrouping {
   add(reading: RowReading): RowFault | undefined;
   /** All blocks, in the order of their first rows. */
   close(): {
+    /** Rows of a sitting that only repeats an earlier one. */
+    readonly rejected: readonly RowFault[];
     readonly blocks: readonly BlockDraft[];
     readonly leftOut: readonly RowFault[];
     readonly notes: readonly FileNote[];
@@ -38,7 +40,8 @@ export function blockGrouping(
   const hasReference = columnsOf(mapping, 'reference').length > 0;
   const sittings = new Map<string, OpenBlock[]>();
   const inOrder: OpenBlock[] = [];
-  const restarts: number[] = [];
+  /** Rows with which item numbers began again. */
+  const begun = new Set<number>();
 
   function open(key: string, reading: RowReading): OpenBlock {
     const block: OpenBlock = { first: reading, readings: [], byPosition: new Map() };
@@ -49,20 +52,82 @@ export function blockGrouping(
     return block;
   }
 
+  function repeatFault(reading: RowReading, before: RowReading): RowFault {
+    const column = positionColumn === undefined ? '' : (table.header[positionColumn] ?? '');
+    const fault = sameCells(reading, before)
+      ? {
+          reason: `The row is the same as row ${before.row.row}.`,
+          mend: 'Nothing to do, unless the item number is wrong.',
+        }
+      : {
+          reason: `Item ${reading.position ?? 0} of this block stands in row ${before.row.row} already, with other contents.`,
+          mend: labelled
+            ? 'Correct the item number or the block.'
+            : 'Correct the item number, or give each block a name in a column of its own.',
+        };
+    return rowFault(reading.row.row, column, String(reading.position ?? ''), fault);
+  }
+
+  /**
+   * A sitting that shares only one item number with the one before is a slip of
+   * the pen, not another sitting: its rows go back, the shared number is rejected.
+   */
+  function unlikelySittings(): readonly RowFault[] {
+    const faults: RowFault[] = [];
+    for (const list of sittings.values()) {
+      for (let at = 1; at < list.length;) {
+        const [before, block] = [list[at - 1]!, list[at]!];
+        const shared = [...block.byPosition.keys()].filter((each) => before.byPosition.has(each));
+        if (shared.length >= 2) {
+          at += 1;
+          continue;
+        }
+        for (const reading of block.readings) {
+          const { position } = reading;
+          const other = position === undefined ? undefined : before.byPosition.get(position);
+          if (other) faults.push(repeatFault(reading, other));
+          else {
+            before.readings.push(reading);
+            if (position !== undefined) before.byPosition.set(position, reading);
+          }
+        }
+        list.splice(at, 1);
+        inOrder.splice(inOrder.indexOf(block), 1);
+        begun.delete(block.first.row.row);
+      }
+    }
+    return faults;
+  }
+
+  /** A table joined to itself gives each sitting twice; the second one is not another block. */
+  function repeatedSittings(): readonly RowFault[] {
+    const faults: RowFault[] = [];
+    for (const list of sittings.values()) {
+      for (const [at, block] of list.entries()) {
+        const before = at === 0 ? undefined : list[at - 1];
+        const pairs = block.readings.map((reading) => ({
+          reading,
+          before: before?.byPosition.get(reading.position ?? 0),
+        }));
+        if (!pairs.every((pair) => pair.before && sameCells(pair.reading, pair.before))) continue;
+        inOrder.splice(inOrder.indexOf(block), 1);
+        begun.delete(block.first.row.row);
+        for (const pair of pairs)
+          if (pair.before) faults.push(repeatFault(pair.reading, pair.before));
+      }
+    }
+    return faults;
+  }
+
   function add(reading: RowReading): RowFault | undefined {
     const key = `${reading.day} ${reading.label.toLowerCase()}`;
     let block = sittings.get(key)?.at(-1) ?? open(key, reading);
     const { position } = reading;
     const before = position === undefined ? undefined : block.byPosition.get(position);
     if (position !== undefined && before) {
-      const fault = repeatFault(position, reading, before);
-      const same = before.row.cells.every((cell, i) => cell === reading.row.cells[i]);
-      if (same || labelled || !beginsAgain(block, position)) {
-        const column = positionColumn === undefined ? '' : (table.header[positionColumn] ?? '');
-        return rowFault(reading.row.row, column, String(position), fault(same));
-      }
+      if (labelled || !beginsAgain(block, position)) return repeatFault(reading, before);
       block = open(key, reading);
-      restarts.push(reading.row.row);
+      begun.add(reading.row.row);
     }
     if (position !== undefined) block.byPosition.set(position, reading);
     block.readings.push(reading);
@@ -70,6 +135,7 @@ export function blockGrouping(
   }
 
   function close() {
+    const rejected = [...unlikelySittings(), ...repeatedSittings()];
     const running = areRunning(inOrder);
     const leftOut: RowFault[] = [];
     const conflicts: number[] = [];
@@ -82,13 +148,13 @@ export function blockGrouping(
       );
     });
     const notes = [
-      ...(restarts.length === 0
+      ...(begun.size === 0
         ? []
         : [
             fileNote(
               'warning',
               'Item numbers begin again within a day; the rows from there on were read as another block.',
-              restarts,
+              [...begun],
             ),
           ]),
       ...(running
@@ -118,30 +184,14 @@ export function blockGrouping(
             ),
           ]),
     ];
-    return { blocks, leftOut, notes };
+    return { rejected, blocks, leftOut, notes };
   }
 
   return { add, close };
 }
 
-function repeatFault(
-  position: number,
-  reading: RowReading,
-  before: RowReading,
-): (same: boolean) => CellFault {
-  return (same) =>
-    same
-      ? {
-          reason: `The row is the same as row ${before.row.row}.`,
-          mend: 'Nothing to do, unless the item number is wrong.',
-        }
-      : {
-          reason: `Item ${position} of this block stands in row ${before.row.row} already, with other contents.`,
-          mend:
-            reading.label === ''
-              ? 'Correct the item number, or give each block a name in a column of its own.'
-              : 'Correct the item number or the block.',
-        };
+function sameCells(a: RowReading, b: RowReading): boolean {
+  return a.row.cells.every((cell, i) => cell === b.row.cells[i]);
 }
 
 /** 1 … 40, then 1 again: a second sitting on the same day, in a table that names no blocks. */

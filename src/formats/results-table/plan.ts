@@ -58,40 +58,36 @@ export function* planImportSteps(
   const matcher = topicMatcher(context.concepts, context.remembered);
   const readRow = rowReader(table, mapping, context, survey, matcher);
   const grouping = blockGrouping(table, mapping, context);
-  const tally = nameTally();
   const rejected: RowFault[] = [...table.rejected];
-  const leftOut: RowFault[] = [];
-  const watch = { unanswered: [] as number[], formulas: [] as number[], doubtful: [] as number[] };
+  const taken: RowReading[] = [];
 
   let rowsDone = 0;
   for (const row of table.rows) {
     const result = readRow(row);
     const fault = result.kind === 'item' ? grouping.add(result) : result.fault;
     if (fault) rejected.push(fault);
-    else if (result.kind === 'item') {
-      tally.add(result);
-      for (const cell of result.leftOut) leftOut.push(cell);
-      if (result.unanswered) watch.unanswered.push(row.row);
-      if (result.formulaText) watch.formulas.push(row.row);
-      if (contradictsOptions(result)) watch.doubtful.push(row.row);
-    }
+    else if (result.kind === 'item') taken.push(result);
     rowsDone += 1;
     if (rowsDone % stepRows === 0) yield { rowsDone, rowsTotal };
   }
   const grouped = grouping.close();
+  rejected.push(...grouped.rejected);
   yield { rowsDone, rowsTotal };
 
+  const dropped = new Set(grouped.rejected.map((fault) => fault.row));
+  const kept = taken.filter((reading) => !dropped.has(reading.row.row));
+  const leftOut = kept.flatMap((reading) => reading.leftOut);
   return {
     kind: 'plan',
     blocks: grouped.blocks,
-    ...tally.close(matcher),
+    ...namesToMatch(kept, matcher),
     rejected: rejected.sort((a, b) => a.row - b.row),
     leftOut: [...leftOut, ...grouped.leftOut].sort((a, b) => a.row - b.row),
     notes: [
       ...table.notes,
       ...survey.notes,
       ...grouped.notes,
-      ...watchNotes(watch),
+      ...watchNotes(kept),
       ...onlyMissesNotes(grouped.blocks),
     ],
     totals: totalsOf(table, grouped.blocks, rejected.length),
@@ -104,84 +100,74 @@ function contradictsOptions({ chosen, key, outcome }: RowReading): boolean {
   return (chosen.toLowerCase() === key.toLowerCase()) === (outcome === 'missed');
 }
 
-interface NameTally {
-  add(reading: RowReading): void;
-  close(matcher: TopicMatcher): Pick<ImportPlan, 'unmatched' | 'ambiguous' | 'unmatchedSystems'>;
-}
-
-/** Counts, over the rows that come in, the names that met no concept. */
-function nameTally(): NameTally {
+/** Counts, over the rows that come in, the names that met no concept or system. */
+function namesToMatch(
+  readings: readonly RowReading[],
+  matcher: TopicMatcher,
+): Pick<ImportPlan, 'unmatched' | 'ambiguous' | 'unmatchedSystems'> {
   const unmatched = new Map<string, { name: string; rows: number; missedRows: number }>();
   const ambiguous = new Map<string, Omit<AmbiguousTopic, 'folded'>>();
   const systems = new Map<string, { name: string; rows: number }>();
 
-  function add(reading: RowReading): void {
-    const missed = reading.outcome === 'missed' ? 1 : 0;
+  for (const { names, outcome, unmatchedSystem } of readings) {
     const seen = new Set<string>();
-    for (const name of reading.names) {
+    for (const name of names) {
       if (name.kind === 'matched' || name.kind === 'left-out' || seen.has(name.folded)) continue;
       seen.add(name.folded);
       if (name.kind === 'unmatched') {
         const count = unmatched.get(name.folded) ?? { name: name.text, rows: 0, missedRows: 0 };
         count.rows += 1;
-        count.missedRows += missed;
+        if (outcome === 'missed') count.missedRows += 1;
         unmatched.set(name.folded, count);
       } else {
-        const rows = (ambiguous.get(name.folded)?.rows ?? 0) + 1;
-        ambiguous.set(name.folded, { name: name.text, rows, candidates: name.candidates });
+        const before = ambiguous.get(name.folded);
+        ambiguous.set(name.folded, {
+          name: before?.name ?? name.text,
+          rows: (before?.rows ?? 0) + 1,
+          candidates: name.candidates,
+        });
       }
     }
-    if (reading.unmatchedSystem !== undefined) {
-      const folded = foldName(reading.unmatchedSystem);
-      const count = systems.get(folded) ?? { name: reading.unmatchedSystem, rows: 0 };
+    if (unmatchedSystem !== undefined) {
+      const count = systems.get(foldName(unmatchedSystem)) ?? { name: unmatchedSystem, rows: 0 };
       count.rows += 1;
-      systems.set(folded, count);
+      systems.set(foldName(unmatchedSystem), count);
     }
   }
 
-  function close(matcher: TopicMatcher) {
-    const byRows = <T extends { readonly rows: number }>(list: readonly T[]) =>
-      [...list].sort((a, b) => b.rows - a.rows);
-    const names = byRows([...unmatched].map(([folded, count]) => ({ folded, ...count }))).map(
+  const byRows = <T extends { readonly rows: number }>(list: readonly T[]) =>
+    [...list].sort((a, b) => b.rows - a.rows);
+  return {
+    unmatched: byRows([...unmatched].map(([folded, count]) => ({ folded, ...count }))).map(
       (each, i): UnmatchedTopic => ({
         ...each,
         suggestions: i < suggestedNames ? matcher.suggest(each.name) : [],
       }),
-    );
-    return {
-      unmatched: names,
-      ambiguous: byRows([...ambiguous].map(([folded, each]) => ({ folded, ...each }))),
-      unmatchedSystems: byRows([...systems.values()]),
-    };
-  }
-
-  return { add, close };
+    ),
+    ambiguous: byRows([...ambiguous].map(([folded, each]) => ({ folded, ...each }))),
+    unmatchedSystems: byRows([...systems.values()]),
+  };
 }
 
-function watchNotes(watch: {
-  readonly unanswered: readonly number[];
-  readonly formulas: readonly number[];
-  readonly doubtful: readonly number[];
-}): readonly FileNote[] {
+function watchNotes(readings: readonly RowReading[]): readonly FileNote[] {
+  const rowsWhere = (test: (reading: RowReading) => boolean) =>
+    readings.filter(test).map((reading) => reading.row.row);
   const sayings: readonly (readonly [readonly number[], string])[] = [
-    [watch.unanswered, 'had no answer and count as missed.'],
-    [watch.formulas, 'hold text that begins like a spreadsheet formula; it is kept as plain text.'],
+    [rowsWhere((reading) => reading.unanswered), 'had no answer and count as missed.'],
     [
-      watch.doubtful,
+      rowsWhere((reading) => reading.formulaText),
+      'hold text that begins like a spreadsheet formula; it is kept as plain text.',
+    ],
+    [
+      rowsWhere(contradictsOptions),
       'give a result that the option chosen and the key contradict; the result counts.',
     ],
   ];
-  return sayings.flatMap(([rows, saying]) =>
-    rows.length === 0
-      ? []
-      : [
-          fileNote(
-            'warning',
-            `${plural(rows.length, 'row')} ${rows.length === 1 ? singular(saying) : saying}`,
-            rows,
-          ),
-        ],
-  );
+  return sayings.flatMap(([rows, saying]) => {
+    if (rows.length === 0) return [];
+    const text = rows.length === 1 ? singular(saying) : saying;
+    return [fileNote('warning', `${plural(rows.length, 'row')} ${text}`, rows)];
+  });
 }
 
 function singular(saying: string): string {

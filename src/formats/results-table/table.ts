@@ -116,7 +116,7 @@ export function readTable(text: string, options: ReadTableOptions = {}): Table |
     );
   }
   const lastRow = body.endsWith('\n') || body.endsWith('\r') ? undefined : records.at(-1);
-  const split = fitRows(data, width, lastRow, delimiter);
+  const split = fitRows(data, width, longestUsual(headerRecord, data), lastRow, delimiter);
   return {
     kind: 'table',
     header: headerNames(headerRecord, width),
@@ -209,6 +209,7 @@ function headerNames(record: CsvRecord | undefined, width: number): readonly str
 function fitRows(
   data: readonly CsvRecord[],
   width: number,
+  longest: number,
   lastRow: CsvRecord | undefined,
   delimiter: Delimiter,
 ): {
@@ -222,12 +223,12 @@ function fitRows(
   for (const record of data) {
     const { row, cells } = record;
     const used = lastFilled(cells) + 1;
-    if (used > width) {
+    if (used > width || cells.length > Math.max(width, longest)) {
       rejected.push({
         row,
         column: '',
         value: excerpt(cells.join(delimiter)),
-        reason: `The row has ${used} cells, the header ${width}.`,
+        reason: `The row has ${Math.max(used, cells.length)} cells, the header ${width}.`,
         mend: `Put cells that hold ${delimiterWords[delimiter]} in double quotes.`,
       });
     } else if (cells.length < width && record === lastRow) {
@@ -245,6 +246,16 @@ function fitRows(
   }
   const message = `${plural(short.length, 'row')} had fewer cells than the header; the missing ones were read as empty.`;
   return { rows, rejected, notes: short.length > 0 ? [fileNote('warning', message, short)] : [] };
+}
+
+/**
+ * Cells of a row that are no surprise: those of the header, empty ones at its end
+ * counted, or of nine rows in ten. One cell more means a delimiter inside a cell, and
+ * everything after it stands in the wrong column, even when the last one is empty.
+ */
+function longestUsual(header: CsvRecord | undefined, data: readonly CsvRecord[]): number {
+  const lengths = data.map((record) => record.cells.length).sort((a, b) => a - b);
+  return Math.max(header?.cells.length ?? 0, lengths[Math.floor(lengths.length / 10)] ?? 0);
 }
 
 function fitted(cells: readonly string[], width: number): readonly string[] {

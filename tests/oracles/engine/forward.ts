@@ -72,24 +72,26 @@ export function drawForwardData(
   });
 }
 
+const empties = new Map<number, CompiledLog>();
+
+function emptyOf(conceptCount: number): CompiledLog {
+  const known = empties.get(conceptCount);
+  if (known) return known;
+  const concepts = Array.from({ length: conceptCount }, (_, c) => ({
+    id: `c${c}`,
+    systems: [],
+    restsOn: [],
+  }));
+  const log = { now: 0, concepts, items: [], unitemised: [], readings: [] };
+  const compiled = compileLog(log, {}, defaultParameters);
+  empties.set(conceptCount, compiled);
+  return compiled;
+}
+
 /** The compiled arrays of such data. */
 export function compileForward(items: readonly ForwardItem[], data: ForwardData): CompiledLog {
   const conceptCount = items[0]!.weights.length;
-  const empty = compileLog(
-    {
-      now: 0,
-      concepts: Array.from({ length: conceptCount }, (_, c) => ({
-        id: `c${c}`,
-        systems: [],
-        restsOn: [],
-      })),
-      items: [],
-      unitemised: [],
-      readings: [],
-    },
-    {},
-    defaultParameters,
-  );
+  const empty = emptyOf(conceptCount);
   const exposure = new Float64Array(conceptCount);
   const rows = rowBuilder();
   items.forEach((item, i) => {

@@ -61,3 +61,10 @@ export function foldedLabel(label: string): string {
     .replace(/our\b/g, 'or')
     .replace(/[^\p{L}\p{N}+/]/gu, '');
 }
+
+/** A map's files as the app hands them to the reader: the head first. */
+export function readMapParts(folder: string): unknown[] {
+  const head = readJson(`maps/${folder}/map.json`);
+  const { files } = v.parse(headSchema, head);
+  return [head, ...files.map((file) => readJson(`maps/${folder}/${file}`))];
+}

@@ -3,7 +3,6 @@ import { WorkerClient } from '../../../src/workers/client';
 import type { JobReply, WorkerLike } from '../../../src/workers/protocol';
 import { serveJobs, type JobContext, type WorkerScope } from '../../../src/workers/serve-jobs';
 
-// eslint-disable-next-line @typescript-eslint/consistent-type-definitions -- must fit the open Jobs record
 type SumJobs = {
   sum: { input: readonly number[]; output: number };
   wait: { input: null; output: string };

@@ -73,7 +73,7 @@ describe('parseDateCell', () => {
     expect(shown(cell)).toBe('none');
   });
 
-  it('reads spreadsheet day numbers: 61 after 60 for the leap day that never was', () => {
+  it('reads day numbers of spreadsheets, with the share of the day as a time', () => {
     // ECMA-376 part 1, 18.17.4.1 (from memory): in the 1900 system 2008-01-01 is 39448.
     expect(shown('39448')).toBe('2008-01-01');
     expect(shown('39448.5')).toBe('2008-01-01 +720');

@@ -52,11 +52,18 @@ describe('readTable', () => {
 
   it('rejects rows with more cells than the header, and names the cells', () => {
     const table = tableOf(
-      'Date,Result\n2026-03-04,right\n2026-03-05,right,extra\n2026-03-06,wrong,,\n',
+      'Date,Result\n2026-03-04,right\n2026-03-05,right,extra\n2026-03-06,wrong,\n',
     );
-    expect(table.rejected).toMatchObject([{ row: 3, value: '2026-03-05,right,extra' }]);
-    expect(table.rejected[0]!.reason).toBe('The row has 3 cells, the header 2.');
-    expect(table.rows.map(({ row }) => row)).toEqual([2, 4]);
+    expect(table.rejected).toMatchObject([
+      { row: 3, value: '2026-03-05,right,extra', reason: 'The row has 3 cells, the header 2.' },
+      { row: 4, value: '2026-03-06,wrong,' },
+    ]);
+    expect(table.rows.map(({ row }) => row)).toEqual([2]);
+  });
+
+  it('takes empty cells at the end of a row where the header or nearly all rows have them', () => {
+    expect(tableOf('Date,Result,,\n2026-03-04,right,,\n').rows.length).toBe(1);
+    expect(tableOf('Date,Result\n2026-03-04,right,\n2026-03-05,wrong,\n').rows.length).toBe(2);
   });
 
   it('fills up rows that leave out trailing cells, and says so', () => {

@@ -1,0 +1,32 @@
+/** A tab over the real store, as the state classes are given it. */
+import { Workspace } from '../../../src/state/workspace.svelte';
+import { openChangesChannel, type Store } from '../../../src/storage';
+import { at, countingIds, device, requireStore } from '../storage/harness';
+
+let tabCount = 0;
+
+export interface Tab {
+  readonly workspace: Workspace;
+  readonly store: Store;
+}
+
+/** A tab with its own connection to the same database; Node's own BroadcastChannel joins them. */
+export async function openTab(minutesEast = 0): Promise<Tab> {
+  const channel = openChangesChannel(new BroadcastChannel('state-test'));
+  const store = await requireStore({ channel });
+  const workspace = new Workspace({
+    store,
+    channel,
+    device,
+    makeId: countingIds(`made-${++tabCount}`),
+    now: () => at(60),
+    minutesEast: () => minutesEast,
+  });
+  await workspace.load();
+  return { workspace, store };
+}
+
+/** Waits for what happens elsewhere; fails by the test's own time limit. */
+export async function until(holds: () => boolean): Promise<void> {
+  while (!holds()) await new Promise((resolve) => setImmediate(resolve));
+}
