@@ -87,7 +87,7 @@ export function topicMatcher(
     if (folded === '') return { kind: 'unmatched', text, folded };
 
     const chosen = byHand.get(folded);
-    if (false) return { kind: 'left-out', text, folded };
+    if (chosen?.length === 0) return { kind: 'left-out', text, folded };
     const still = chosen?.filter((id) => known.has(id)) ?? [];
     if (still.length > 0)
       return { kind: 'matched', text, folded, concepts: still, by: 'remembered' };

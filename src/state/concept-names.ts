@@ -21,7 +21,8 @@ export class ConceptNames {
 
   /**
    * Concepts whose name or alias holds every typed word, best first: the whole
-   * name, then a name that begins so, then a word that begins so, then the rest.
+   * name, then a name that begins so, then a word that begins so, then the rest;
+   * names before aliases.
    *
    * @param first concepts to list before others of equal fit (recent ones)
    */
@@ -31,7 +32,7 @@ export class ConceptNames {
     const found: { concept: Concept; rank: number }[] = [];
     for (const { concept, names } of this.#folded) {
       const rank = Math.min(
-        ...names.map((name, index) => fitOf(name, query, words) + index * 0.01),
+        ...names.map((name, index) => fitOf(name, query, words) + (index > 0 ? aliasPenalty : 0)),
       );
       if (rank < Infinity) found.push({ concept, rank: rank - (first.has(concept.id) ? 0.5 : 0) });
     }
@@ -45,6 +46,9 @@ export class ConceptNames {
     return this.#folded.find(({ names }) => names.includes(query))?.concept;
   }
 }
+
+/** An alias counts a little less than a name that fits as well, and less than a word of a name. */
+const aliasPenalty = 1.5;
 
 /** 0 best, Infinity for no fit. */
 function fitOf(name: string, query: string, words: readonly string[]): number {

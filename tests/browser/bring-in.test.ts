@@ -91,8 +91,7 @@ describe('bringing in results', () => {
     await page.getByLabel('Or paste a table').fill(table);
     await page.getByRole('button', { name: 'Read the pasted table' }).click();
     await page.getByText('2 rows do not come in', { exact: true }).waitFor();
-    // The table of what the columns hold comes first.
-    const faults = page.getByRole('table').nth(1).getByRole('row');
+    const faults = page.getByRole('group').getByRole('listitem');
     await faults.filter({ hasText: '2026-02-30' }).waitFor();
     await faults.filter({ hasText: 'perhaps' }).waitFor();
     await page.getByText('1 topic name is not on the map').waitFor();

@@ -90,6 +90,36 @@ export function overviewText(groups: readonly Group[]): string {
   ].join('\n');
 }
 
+/** Intervals, gap chances and time of the methods that state intervals, one line a group. */
+export function certaintyText(groups: readonly Group[]): string {
+  const head = ['candidates, items', 'method', 'gaps held', 'surface held', 'Brier'];
+  const rows = groups.flatMap((group) => {
+    const counting = group.columns.find(({ name }) => name === 'count')?.summary.milliseconds;
+    return group.columns
+      .filter(({ summary }) => summary.surfaceCoverage)
+      .map(({ title, summary }) => [
+        `${group.variant}, ${group.itemCount}`,
+        title,
+        percent(summary.gapCoverage, 'inside'),
+        percent(summary.surfaceCoverage, 'inside'),
+        decimals(summary.brier, 4),
+        decimals(summary.worstBin, 3),
+        decimals(summary.falselyCalled, 1),
+        decimals(summary.milliseconds, 0),
+        decimals(summary.milliseconds / (counting ?? NaN), 0),
+      ]);
+  });
+  return [
+    '### 90 % intervals, gap chances and time',
+    '',
+    tableText([
+      [...head, `worst bin of ${leastBinCount}+`, 'falsely called', 'ms', 'times counting'],
+      ...rows,
+    ]),
+    '',
+  ].join('\n');
+}
+
 /** Stated chances against what came true, a column for each bin that holds a concept. */
 function reliabilityText(title: string, bins: readonly ReliabilityBin[]): string {
   const filled = bins.filter((bin) => bin.count > 0);

@@ -4,7 +4,7 @@ import { readCommand, usage, type Command } from './command';
 import { evaluate, meanOf, type Score } from './evaluate';
 import { drawCandidate } from './generator/candidate';
 import { caseOf } from './generator/log';
-import { groupText, overviewText, type Group } from './print';
+import { certaintyText, groupText, overviewText, type Group } from './print';
 import { summarise } from './summary';
 import type { Variant } from './variants';
 
@@ -63,6 +63,6 @@ if (process.argv.includes('--help')) {
       if (!command.json) console.log(groupText(group));
     }
   }
-  if (!command.json) console.log(overviewText(groups));
+  if (!command.json) console.log(`${overviewText(groups)}\n${certaintyText(groups)}`);
   else console.log(JSON.stringify({ ...heading, groups }, undefined, 1));
 }

@@ -4,7 +4,7 @@ import { drawCandidate } from '../../../bench/roots/generator/candidate';
 import { caseOf } from '../../../bench/roots/generator/log';
 import { baseRecipe } from '../../../bench/roots/generator/recipe';
 import { methods, type MethodResult } from '../../../bench/roots/methods';
-import { groupText, overviewText, tableText } from '../../../bench/roots/print';
+import { certaintyText, groupText, overviewText, tableText } from '../../../bench/roots/print';
 import { summarise } from '../../../bench/roots/summary';
 
 const candidate = drawCandidate(baseRecipe, 31);
@@ -121,5 +121,32 @@ describe('the printed table', () => {
     expect(text).not.toContain('share of the way');
     expect(overviewText([group])).toMatch(/base, 400 +\| \.\d\d \/ \.\d\d \/ \.\d\d \|/);
     expect(overviewText([])).toContain('candidates, items');
+  });
+
+  it('has one line for each method that states intervals', async () => {
+    const exact: MethodResult = {
+      scores: truth.avoidable,
+      faultIntervals: Array.from(truth.faultRate, (rate) => [rate, rate] as const),
+    };
+    const scores = [await evaluated(exact)];
+    const text = certaintyText([
+      {
+        variant: 'healed',
+        title: '',
+        itemCount: 400,
+        candidateCount: 1,
+        missCount: 120,
+        columns: [
+          { name: 'exact', title: 'exact', summary: summarise(scores, scores, undefined) },
+          {
+            name: 'plain',
+            title: 'plain',
+            summary: summarise([await evaluated({ scores: truth.avoidable })], scores, undefined),
+          },
+        ],
+      },
+    ]);
+    expect(text).toMatch(/healed, 400 +\| +exact \| +100 % \| +100 %/);
+    expect(text).not.toContain('plain');
   });
 });
