@@ -5,7 +5,7 @@
  * ends (inside quotes they become "\n"), blanks after a closing quote, and
  * quotes as plain characters in a cell that does not begin with one.
  */
-import papaparse from 'papaparse/papaparse.js';
+import papaparse from 'papaparse/papaparse.min.js';
 
 export interface CsvRecord {
   /** Place in the file, from 1, blank records counted: the row number a spreadsheet shows. */

@@ -32,7 +32,7 @@ export function findLoop(
       } else if (onPath.has(target)) {
         const rows = path.map((each) => each.row);
         return rows.slice(rows.indexOf(target));
-      } else {
+      } else if (!finished.has(target)) {
         path.push({ row: target, next: 0 });
         onPath.add(target);
         onvisit?.(target);

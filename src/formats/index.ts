@@ -38,13 +38,11 @@ export type {
   PlanProgress,
   UnmatchedTopic,
 } from './results-table/plan-types';
+export { readTable, type ReadTableOptions, type Table } from './results-table/table';
 export {
   delimiters,
-  readTable,
   type Delimiter,
-  type ReadTableOptions,
   type RowFault,
-  type Table,
   type TableRow,
-} from './results-table/table';
+} from './results-table/table-rows';
 export { decodeTextFile, defaultByteLimit, type TextEncoding, type TextFile } from './text-file';

@@ -3,9 +3,10 @@
  *
  * The published types name browser and Node types, which the compilation
  * without them refuses (rightly: nothing here may use them). The path with the
- * file name is not covered by those types, so they stay out of that compilation.
+ * file name is not covered by those types, so they stay out of that compilation;
+ * it is also the build without Node streams, which the browser has no use for.
  */
-declare module 'papaparse/papaparse.js' {
+declare module 'papaparse/papaparse.min.js' {
   interface Results {
     readonly data: readonly (readonly string[])[];
     /** `row`: index in `data` of the record at fault. */

@@ -6,7 +6,6 @@ import {
   fieldLabels,
   resultFields,
   withField,
-  type BlockDraft,
   type ColumnMapping,
   type FileFault,
   type ImportAnswers,
@@ -14,10 +13,15 @@ import {
   type ResultField,
   type UnmatchedTopic,
 } from '../formats';
-import type { ConceptId } from '../model/ids';
-import { instantOfLocal } from '../model/time';
 import type { WorkerClient } from '../workers/client';
 import type { ImportJobs, ImportSource, PlanView, TableView } from '../workers/import-jobs';
+import {
+  blockChanges,
+  decisionChanges,
+  importContext,
+  type ImportChoices,
+  type TopicDecision,
+} from './import-changes';
 import { newConcept } from './new-records';
 import type { CommitResult, Draft, DraftChange, Workspace } from './workspace.svelte';
 
@@ -32,12 +36,7 @@ export type {
   UnmatchedTopic,
 } from '../formats';
 export type { PlanView, TableView } from '../workers/import-jobs';
-
-/** What becomes of a topic name that no concept carries. */
-export type TopicDecision =
-  | { readonly kind: 'concept'; readonly concept: ConceptId }
-  | { readonly kind: 'new'; readonly draft: Draft<'concepts'> }
-  | { readonly kind: 'leave-out' };
+export type { TopicDecision } from './import-changes';
 
 export type ImportStage =
   | { readonly kind: 'choosing'; readonly fault?: FileFault }
@@ -48,6 +47,11 @@ export type ImportStage =
 /** Fields a column can hold, as the mapping step lists them. */
 export const columnFields: readonly { readonly field: ResultField; readonly label: string }[] =
   resultFields.map((field) => ({ field, label: fieldLabels[field] }));
+
+const noPlan = {
+  kind: 'failed',
+  message: 'There is no plan to bring in: look at the table again.',
+} as const;
 
 /** Blocks handed over by the worker at a time: each slice is a short task for the page. */
 const sliceBlocks = 25;
@@ -63,6 +67,9 @@ export class Importer {
   #decisions = $state.raw<ReadonlyMap<string, TopicDecision>>(new Map());
   #newSystems = $state.raw<readonly Draft<'systems'>[]>([]);
   #plan = $state.raw<PlanView | ImportQuestions>();
+  /** Whether the plan holds every answer and decision made so far. */
+  #planned = false;
+  #source: (() => Promise<ImportSource>) | undefined;
   #failure = $state('');
   #progress = $state.raw<{ readonly done: number; readonly total: number }>();
   #stop = new AbortController();
@@ -124,7 +131,9 @@ export class Importer {
     this.#stop = new AbortController();
     this.#stage = { kind: 'choosing' };
     this.#table = undefined;
+    this.#source = undefined;
     this.#plan = undefined;
+    this.#planned = false;
     this.#failure = '';
     this.#progress = undefined;
     this.#answers = {};
@@ -185,56 +194,116 @@ export class Importer {
   /** Works the plan out again from the table, the mapping, the answers and the decisions. */
   async replan(): Promise<void> {
     if (!this.#table) return;
+    this.#planned = false;
     this.#progress = undefined;
-    const { signal } = this.#stop;
-    const result = await this.#client.run(
-      'plan',
-      { mapping: this.#mapping, context: this.#context() },
-      { signal, onprogress: (done, total) => (this.#progress = { done, total }) },
-    );
+    const signal = this.#freshSignal();
+    let result = await this.#runPlan(signal);
+    if (result.kind === 'failed' && (await this.#readAgain(signal))) {
+      result = await this.#runPlan(signal);
+    }
     if (result.kind === 'superseded' || result.kind === 'stopped') return;
     this.#progress = undefined;
     this.#failure = result.kind === 'failed' ? result.message : '';
-    if (result.kind === 'done') this.#plan = result.output;
+    if (result.kind === 'done') {
+      this.#plan = result.output;
+      this.#planned = true;
+    }
   }
 
   /** Stores the plan as one step: all of it or nothing. */
   async commit(): Promise<CommitResult> {
-    const plan = this.#plan;
-    if (plan?.kind !== 'plan')
-      return { kind: 'failed', message: 'There is no plan to bring in yet.' };
-    this.#stop = new AbortController();
-    const { signal } = this.#stop;
+    const signal = this.#freshSignal();
     this.#stage = { kind: 'saving' };
-    this.#progress = { done: 0, total: plan.totals.items };
-    const changes = this.#decisionChanges();
-    for (let from = 0; from < plan.blockCount; from += sliceBlocks) {
-      const slice = await this.#client.run('slice', { from, to: from + sliceBlocks }, { signal });
-      if (slice.kind !== 'done') {
-        this.#stage = { kind: 'mapping' };
-        this.#progress = undefined;
-        return slice.kind === 'failed' ? slice : { kind: 'stopped' };
-      }
-      for (const block of slice.output) changes.push(...this.#blockChanges(block));
-    }
-    const label = `bring in ${plan.totals.items.toLocaleString('en-GB')} items`;
-    const result = await this.#workspace.commit(label, changes, {
-      signal,
-      onprogress: (done, total) => (this.#progress = { done, total }),
-    });
+    const result = await this.#bringIn(signal);
     this.#progress = undefined;
     if (result.kind === 'saved') this.startOver();
     else this.#stage = { kind: 'mapping' };
     return result;
   }
 
+  async #bringIn(signal: AbortSignal): Promise<CommitResult> {
+    // A decision made just before may still be on its way into the plan.
+    const plan = await this.#currentPlan();
+    if (!plan) return signal.aborted ? { kind: 'stopped' } : noPlan;
+    this.#progress = { done: 0, total: plan.totals.items };
+    const changes = (await this.#changesOf(plan, signal)) ?? (await this.#changesAgain(signal));
+    if (signal.aborted) return { kind: 'stopped' };
+    if (!changes) return noPlan;
+    return this.#workspace.commit(`bring in ${plan.totals.items} items`, changes, {
+      signal,
+      onprogress: (done, total) => (this.#progress = { done, total }),
+    });
+  }
+
+  /** The plan with every answer and decision in it; undefined where there are questions left. */
+  async #currentPlan(): Promise<PlanView | undefined> {
+    if (!this.#planned) await this.replan();
+    return this.#planned && this.#plan?.kind === 'plan' ? this.#plan : undefined;
+  }
+
+  /** The changes once more after the worker lost them: its table and plan are made anew. */
+  async #changesAgain(signal: AbortSignal): Promise<DraftChange[] | undefined> {
+    if (signal.aborted) return undefined;
+    this.#planned = false;
+    const plan = await this.#currentPlan();
+    return plan && this.#changesOf(plan, signal);
+  }
+
+  /** The changes a plan stands for; undefined when it was stopped or the worker has lost the plan. */
+  async #changesOf(plan: PlanView, signal: AbortSignal): Promise<DraftChange[] | undefined> {
+    const changes = decisionChanges(this.#workspace, this.#choices());
+    let blocks = 0;
+    while (blocks < plan.blockCount) {
+      const range = { from: blocks, to: blocks + sliceBlocks };
+      const slice = await this.#client.run('slice', range, { signal });
+      if (slice.kind !== 'done' || slice.output.length === 0) return undefined;
+      for (const block of slice.output) changes.push(...blockChanges(this.#workspace, block));
+      blocks += slice.output.length;
+    }
+    return changes;
+  }
+
+  #choices(): ImportChoices {
+    return {
+      answers: this.#answers,
+      decisions: this.#decisions,
+      newSystems: this.#newSystems,
+    };
+  }
+
+  #runPlan(signal: AbortSignal) {
+    return this.#client.run(
+      'plan',
+      { mapping: this.#mapping, context: importContext(this.#workspace, this.#choices()) },
+      { signal, onprogress: (done, total) => (this.#progress = { done, total }) },
+    );
+  }
+
+  /** Reads the table again for a worker that was started afresh; true when it is there again. */
+  async #readAgain(signal: AbortSignal): Promise<boolean> {
+    const read = this.#source && (await this.#read(this.#source, signal));
+    return read?.kind === 'table';
+  }
+
+  /** The signal of the next piece of work; one that was stopped does not stop what comes after. */
+  #freshSignal(): AbortSignal {
+    if (this.#stop.signal.aborted) this.#stop = new AbortController();
+    return this.#stop.signal;
+  }
+
   async #open(name: string, source: () => Promise<ImportSource>): Promise<void> {
     this.startOver();
     this.#name = name;
+    this.#source = source;
     this.#stage = { kind: 'reading' };
     const { signal } = this.#stop;
     const read = await this.#read(source, signal);
-    if (signal.aborted) return;
+    // Another table was opened since: its own reading goes on.
+    if (signal !== this.#stop.signal) return;
+    if (signal.aborted) {
+      this.startOver();
+      return;
+    }
     if (read.kind === 'fault') {
       this.#stage = { kind: 'choosing', fault: read };
       return;
@@ -264,75 +333,6 @@ export class Importer {
       'Open the file again.',
     );
   }
-
-  #context(): ImportJobs['plan']['input']['context'] {
-    const { concepts, remembered } = this.#names();
-    return {
-      concepts,
-      remembered,
-      systems: [...this.#workspace.of('systems').live.values(), ...this.#newSystems].map(
-        ({ id, name, shortName }) => ({ id, name, shortName }),
-      ),
-      answers: this.#answers,
-    };
-  }
-
-  #names() {
-    const made = [...this.#decisions.values()].flatMap((decision) =>
-      decision.kind === 'new' ? [decision.draft] : [],
-    );
-    const concepts = [...this.#workspace.of('concepts').live.values(), ...made].map(
-      ({ id, name, aliases }) => ({ id, name, aliases }),
-    );
-    const decided = Array.from(this.#decisions, ([folded, decision]) => ({
-      folded,
-      concepts: conceptsOf(decision),
-    }));
-    const before = [...this.#workspace.of('topicMatches').live.values()]
-      .filter(({ folded }) => !this.#decisions.has(folded))
-      .map(({ folded, concepts: ids }) => ({ folded, concepts: ids }));
-    return { concepts, remembered: [...decided, ...before] };
-  }
-
-  /** New concepts and systems, and what was decided by hand, to be remembered. */
-  #decisionChanges(): DraftChange[] {
-    const changes: DraftChange[] = this.#newSystems.map((put) => ({ kind: 'systems', put }));
-    const known = new Map(
-      [...this.#workspace.of('topicMatches').live.values()].map((match) => [
-        match.folded,
-        match.id,
-      ]),
-    );
-    for (const [folded, decision] of this.#decisions) {
-      if (decision.kind === 'new') {
-        changes.push({ kind: 'concepts', put: decision.draft });
-        continue; // found by its own name from now on
-      }
-      const id = known.get(folded) ?? this.#workspace.makeId<'topic-match'>();
-      changes.push({ kind: 'topicMatches', put: { id, folded, concepts: conceptsOf(decision) } });
-    }
-    return changes;
-  }
-
-  #blockChanges({ content, startMinutes, items }: BlockDraft): DraftChange[] {
-    const block = this.#workspace.makeId<'block'>();
-    const startedAt =
-      startMinutes === undefined
-        ? undefined
-        : instantOfLocal(content.day, startMinutes, this.#workspace.minutesEastOn(content.day));
-    return [
-      { kind: 'blocks', put: { ...content, id: block, startedAt } },
-      ...items.map(({ content: item }): DraftChange => ({
-        kind: 'items',
-        put: { ...item, id: this.#workspace.makeId(), block },
-      })),
-    ];
-  }
-}
-
-function conceptsOf(decision: TopicDecision): ConceptId[] {
-  if (decision.kind === 'leave-out') return [];
-  return [decision.kind === 'new' ? decision.draft.id : decision.concept];
 }
 
 function fault(message: string, mend: string): FileFault {

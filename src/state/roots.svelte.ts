@@ -25,6 +25,8 @@ export class Roots {
   #ranking = $state.raw<Load<Ranking>>(loading);
   /** Whether what is shown lags behind the log. */
   #behind = $state(true);
+  /** How far the careful pass is, from 0 to 1; undefined when none is under way. */
+  #sampling = $state<number>();
 
   constructor(workspace: Workspace, client: WorkerClient<TraceJobs>) {
     this.#workspace = workspace;
@@ -39,15 +41,23 @@ export class Roots {
     return this.#behind;
   }
 
+  get sampling(): number | undefined {
+    return this.#sampling;
+  }
+
   /** The worker lost its memory: everything is sent again next time. */
   forgetSent(): void {
     this.#sent = new Map();
     this.#sentConcepts = undefined;
   }
 
-  /** Traces the log as it is now; an older answer never replaces a newer one. */
+  /**
+   * Traces the log as it is now: the quick pass at once, then the careful one.
+   * An older answer never replaces a newer one.
+   */
   async retrace(): Promise<void> {
     this.#behind = true;
+    this.#sampling = undefined;
     const result = await this.#client.run('trace', this.#patch());
     if (result.kind === 'superseded' || result.kind === 'stopped') return;
     if (result.kind === 'failed') {
@@ -57,6 +67,20 @@ export class Roots {
       this.#ranking = { kind: 'ready', value: result.output };
     }
     this.#behind = false;
+    if (result.kind === 'done' && result.output.missCount > 0) await this.#sample();
+  }
+
+  async #sample(): Promise<void> {
+    this.#sampling = 0;
+    const result = await this.#client.run('sample', null, {
+      onprogress: (done, total) => (this.#sampling = done / total),
+    });
+    if (result.kind === 'superseded' || result.kind === 'stopped') return;
+    this.#sampling = undefined;
+    // A failure leaves the quick pass standing: the screen says which one it shows.
+    if (result.kind === 'done' && result.output) {
+      this.#ranking = { kind: 'ready', value: result.output };
+    }
   }
 
   /** The misses that count towards one concept, with their shares, largest first. */

@@ -1,12 +1,14 @@
 /** The jobs of the trace worker, and the log it remembers between them. */
 import {
   countNamedCauses,
+  sampleRoots,
+  SamplingCancelled,
   traceRoots,
   type Root,
   type TraceLog,
   type TraceResult,
 } from '../engine';
-import type { JobHandlers } from './serve-jobs';
+import type { JobContext, JobHandlers } from './serve-jobs';
 
 export type TraceItem = TraceLog['items'][number];
 export type TraceConcept = TraceLog['concepts'][number];
@@ -37,6 +39,10 @@ export interface Ranking {
   /** Concepts by how often they were named as the cause, most first. */
   readonly counted: readonly CountedConcept[];
   readonly slip: number;
+  /** The pass made at once, or the slower one that draws samples. */
+  readonly method: 'quick' | 'sampled';
+  /** False: the numbers are given, but the method did not settle. */
+  readonly settled: boolean;
   readonly itemCount: number;
   readonly missCount: number;
 }
@@ -46,14 +52,22 @@ export type Evidence = Root['evidence'];
 // A type alias, not an interface: only an alias fits the open `Jobs` record.
 export type TraceJobs = {
   trace: { input: TracePatch; output: Ranking };
+  /** Samples the log of the last `trace`; undefined when a newer one came in between. */
+  sample: { input: null; output: Ranking | undefined };
   evidence: { input: { readonly conceptId: string }; output: Evidence };
 };
+
+/** Lets messages in, among them a newer log, between two batches of samples. */
+const breathe = () => new Promise<void>((resolve) => setTimeout(resolve));
 
 /** The handlers of one trace worker, sharing the log that patches build up. */
 export function traceJobs(): JobHandlers<TraceJobs> {
   const items = new Map<string, TraceItem>();
   let concepts: readonly TraceConcept[] = [];
-  let result: TraceResult | undefined;
+  let log: TraceLog | undefined;
+  let quick: TraceResult | undefined;
+  /** The result last handed out: evidence is asked of this one. */
+  let shown: TraceResult | undefined;
 
   return {
     trace(patch) {
@@ -62,30 +76,65 @@ export function traceJobs(): JobHandlers<TraceJobs> {
       for (const item of patch.items) items.set(item.id, item);
       for (const id of patch.removedItems) items.delete(id);
 
-      const log: TraceLog = {
+      log = {
         now: patch.now,
         concepts,
         items: [...items.values()],
         unitemised: patch.unitemised,
         readings: patch.readings,
       };
-      result = traceRoots(log, { previous: result });
-      return {
-        roots: result.roots.map(({ evidence, ...root }) => ({
-          ...root,
-          evidenceCount: evidence.length,
-        })),
-        counted: countNamedCauses(log),
-        slip: result.slip,
-        itemCount: items.size + countUnitemised(patch.unitemised),
-        missCount: log.items.filter((item) => item.missed).length,
-      };
+      quick = traceRoots(log, { previous: quick });
+      shown = quick;
+      return rankingOf(log, quick);
+    },
+
+    async sample(_input, job) {
+      const sampled = log;
+      if (!sampled) throw new Error('sample: no log was traced; need `trace` before it');
+      const overtaken = () => job.stopped() || sampled !== log;
+      const result = await sampleUnless(overtaken, sampled, job);
+      if (!result || overtaken()) return undefined;
+      shown = result;
+      return rankingOf(sampled, result);
     },
 
     evidence({ conceptId }) {
-      const root = result?.roots.find((candidate) => candidate.conceptId === conceptId);
+      const root = shown?.roots.find((candidate) => candidate.conceptId === conceptId);
       return root?.evidence ?? [];
     },
+  };
+}
+
+/** The sampled result, or undefined when it was cancelled. */
+async function sampleUnless(
+  cancelled: () => boolean,
+  log: TraceLog,
+  job: JobContext,
+): Promise<TraceResult | undefined> {
+  try {
+    return await sampleRoots(log, {
+      cancelled,
+      pause: breathe,
+      onProgress: ({ sweepsDone, sweepsTotal }) => job.progress(sweepsDone, sweepsTotal),
+    });
+  } catch (error) {
+    if (error instanceof SamplingCancelled) return undefined;
+    throw error;
+  }
+}
+
+function rankingOf(log: TraceLog, result: TraceResult): Ranking {
+  return {
+    roots: result.roots.map(({ evidence, ...root }) => ({
+      ...root,
+      evidenceCount: evidence.length,
+    })),
+    counted: countNamedCauses(log),
+    slip: result.slip,
+    method: result.diagnostics.method,
+    settled: result.diagnostics.converged,
+    itemCount: log.items.length + countUnitemised(log.unitemised),
+    missCount: log.items.filter((item) => item.missed).length,
   };
 }
 

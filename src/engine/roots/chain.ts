@@ -8,12 +8,17 @@
  *   1. for each miss its number of events, Poisson(Lambda) given at least one; the source of the
  *      first by weight times rate times label, of the others by weight times rate;
  *   2. for each concept gap or sound with its rate integrated out, then its rate;
- *   3. the share of gaps and the slip rate.
+ *   3. the share of gaps and the slip rate;
+ *   4. the two gammas of the rates, unless they are to be kept;
+ *   5. where right items are known only by count, how they lie over the topics.
  */
 import { drawBeta, drawGamma, drawZeroTruncatedPoisson } from '../numeric/sampling';
 import type { Random } from '../numeric/random';
 import type { CompiledLog } from './compiled';
-import { gapChanceFinder, type GapChanceAt } from './gap-odds';
+import { addCountedExposure } from './counted';
+import { gapChanceFinder } from './gap-odds';
+import { drawRateGammas, type RateGammas } from './learned';
+import { rightShares } from './popularity';
 
 /**
  * The two places where a slip of the pen would leave a sampler that runs and is wrong. They are
@@ -47,6 +52,9 @@ export interface ChainState {
   readonly firstCount: Int32Array;
   /** Shape (rows,): slips among them. */
   readonly firstSlips: Int32Array;
+  /** Shape (concepts,): redrawn each sweep where right items are known only by count. */
+  readonly exposure: Float64Array;
+  readonly gammas: RateGammas & { soundShape: number };
   gapShare: number;
   slipRate: number;
 }
@@ -54,6 +62,15 @@ export interface ChainState {
 export interface Chain {
   readonly state: ChainState;
   sweep(): void;
+}
+
+/** Where a chain begins. */
+export interface ChainStart {
+  readonly rate: Float64Array;
+  readonly slipRate: number;
+  readonly gapShare: number;
+  /** Given: the two gammas are learned, from here on. Left out: they keep the model's constants. */
+  readonly gammas?: RateGammas;
 }
 
 /** Which concepts some miss could come from: the others never have an event. */
@@ -70,10 +87,12 @@ export function reachedConcepts(compiled: CompiledLog): Int32Array {
 export function startChain(
   compiled: CompiledLog,
   random: Random,
-  start: { readonly rate: Float64Array; readonly slipRate: number; readonly gapShare: number },
+  start: ChainStart,
   pieces: ChainPieces = chainPieces,
 ): Chain {
-  const { rows, exposure, slipExposure, parameters } = compiled;
+  const { rows, slipExposure, parameters } = compiled;
+  const exposure = compiled.exposure.slice();
+  const base = compiled.placedOn;
   const conceptCount = exposure.length;
   const reached = reachedConcepts(compiled);
   const isReached = new Uint8Array(conceptCount);
@@ -82,7 +101,14 @@ export function startChain(
   const quiet = Int32Array.from(exposure.keys()).filter(
     (concept) => exposure[concept]! > 0 && isReached[concept] === 0,
   );
-  const chanceAt: GapChanceAt = gapChanceFinder(parameters, exposure);
+  const gammas = {
+    gapShape: parameters.gapShape,
+    gapRate: parameters.gapRate,
+    soundShape: parameters.soundShape,
+    soundRate: parameters.soundRate,
+  };
+  if (start.gammas) Object.assign(gammas, start.gammas);
+  const chances = gapChanceFinder(gammas, exposure);
   let longest = 0;
   for (let r = 0; r < rows.count; r++)
     longest = Math.max(longest, rows.start[r + 1]! - rows.start[r]!);
@@ -95,10 +121,13 @@ export function startChain(
     firstEntry: new Int32Array(rows.count),
     firstCount: new Int32Array(rows.concept.length),
     firstSlips: new Int32Array(rows.count),
+    exposure,
+    gammas,
     gapShare: start.gapShare,
     slipRate: start.slipRate,
   };
   const { rate, gap, gapChance, events, firstEntry, firstCount, firstSlips } = state;
+  const learns = start.gammas !== undefined;
   const perWord = 2 ** -32;
 
   function drawMisses(): number {
@@ -196,29 +225,61 @@ export function startChain(
     const priorOdds = state.gapShare / (1 - state.gapShare);
     let gaps = 0;
     for (const c of reached) {
-      const count = events[c]!;
-      const chance = chanceAt(c, priorOdds, count);
-      gapChance[c] = chance;
-      const isGap = random.uniform() < chance;
-      gap[c] = isGap ? 1 : 0;
-      if (isGap) gaps += 1;
-      const shape = isGap ? parameters.gapShape : parameters.soundShape;
-      const divisor = (isGap ? parameters.gapRate : parameters.soundRate) + exposure[c]!;
-      rate[c] = drawGamma(random, pieces.rateShape(shape, count)) / divisor;
+      if (drawState(c, priorOdds, events[c]!)) gaps += 1;
+      drawRate(c);
     }
     for (const c of quiet) {
-      const chance = chanceAt(c, priorOdds, 0);
-      gapChance[c] = chance;
-      const isGap = random.uniform() < chance;
-      gap[c] = isGap ? 1 : 0;
-      if (isGap) gaps += 1;
+      if (drawState(c, priorOdds, 0)) gaps += 1;
+      // A rate no miss depends on, unless something is learned from it.
+      if (learns || base) drawRate(c);
     }
     return gaps;
+  }
+
+  function drawState(c: number, priorOdds: number, count: number): boolean {
+    const chance = chances.at(c, priorOdds, count);
+    gapChance[c] = chance;
+    const isGap = random.uniform() < chance;
+    gap[c] = isGap ? 1 : 0;
+    return isGap;
+  }
+
+  function drawRate(c: number): void {
+    const isGap = gap[c] === 1;
+    const shape = isGap ? gammas.gapShape : gammas.soundShape;
+    const divisor = (isGap ? gammas.gapRate : gammas.soundRate) + exposure[c]!;
+    rate[c] = drawGamma(random, pieces.rateShape(shape, events[c]!)) / divisor;
+  }
+
+  function drawGammas(): void {
+    const sums = { gaps: 0, gapSum: 0, gapLogSum: 0, sound: 0, soundSum: 0 };
+    for (const concepts of [reached, quiet]) {
+      for (const c of concepts) {
+        const each = rate[c]!;
+        if (gap[c] === 1) {
+          sums.gaps += 1;
+          sums.gapSum += each;
+          sums.gapLogSum += Math.log(each);
+        } else {
+          sums.sound += 1;
+          sums.soundSum += each;
+        }
+      }
+    }
+    drawRateGammas(random, parameters, gammas, sums);
+  }
+
+  function drawExposure(): void {
+    if (!base) return;
+    exposure.set(base.exposure);
+    addCountedExposure(base, rightShares(base, rate, state.slipRate, random), exposure);
   }
 
   return {
     state,
     sweep() {
+      drawExposure();
+      if (learns || base) chances.refresh();
       const slipEvents = drawMisses();
       const gaps = drawConcepts();
       const exposed = reached.length + quiet.length;
@@ -227,6 +288,7 @@ export function startChain(
         parameters.gapShareFor + gaps,
         parameters.gapShareAgainst + exposed - gaps,
       );
+      if (learns) drawGammas();
       state.slipRate =
         drawGamma(random, parameters.slipShape + slipEvents) / (parameters.slipRate + slipExposure);
     },

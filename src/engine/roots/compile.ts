@@ -3,11 +3,11 @@ import { buildClosures } from '../graph/closure';
 import { buildConceptGraph } from '../graph/concept-graph';
 import { requireCount, requireFinite, requirePositive } from '../numeric/check';
 import { evidenceClock, type EvidenceClock } from './clock';
+import { addMissedRows, countSystems, placeCounted, type ItemSet } from './counted';
 import { windowBefore, windowNow, type CompiledLog } from './compiled';
 import { labelLikelihood } from './label';
 import { defaultHalfLifeDays, defaultTrendWindowDays, type TraceParameters } from './parameters';
 import { rowBuilder } from './row-builder';
-import { spreadFinder } from './spread';
 import { topicSetBuilder, type TopicSetBuilder } from './topic-sets';
 import type { TraceLog, TraceOptions, TraceTotals } from './types';
 
@@ -45,9 +45,9 @@ export function compileLog(
   const exposure = new Float64Array(conceptCount);
   let slipExposure = 0;
   let mixTotal = 0;
-  const rows = rowBuilder();
+  const rows = rowBuilder(4 * log.items.length);
   const setExposure: number[] = [];
-  const itemSets: { set: number; system: string | undefined }[] = [];
+  const itemSets: ItemSet[] = [];
   // Where in the open row's set each concept lies, to find causes the topics do not reach.
   const inSet = new Int32Array(conceptCount).fill(-1);
 
@@ -64,7 +64,7 @@ export function compileLog(
 
     const set = topics.length === 0 ? -1 : sets.setOf(topics);
     if (set >= 0) {
-      itemSets.push({ set, system: item.system });
+      itemSets.push({ set, system: item.system, missed: item.missed });
       setExposure[set] = (setExposure[set] ?? 0) + timeWeight;
       sets.mix[set]! += 1;
       if (window === windowNow) sets.now[set]! += 1;
@@ -78,22 +78,28 @@ export function compileLog(
         : distinct(indicesOf(item.causes, graph.indexOf, item.id, 'cause'));
     if (!item.missed) continue;
 
-    const topicCauses = causes.filter((cause) => topics.includes(cause)).length;
+    let topicCauses = 0;
+    for (const cause of causes) if (topics.includes(cause)) topicCauses += 1;
     const likelihood = labelLikelihood(parameters, causes.length, topicCauses, item.reason);
-    const timeOf = (concept: number) =>
-      clock.lastRead[concept]! > item.at ? timeWeight * parameters.readingDiscount : timeWeight;
+    const { named, unnamed } = likelihood;
+    const discounted = clock.anyRead ? timeWeight * parameters.readingDiscount : timeWeight;
     if (set >= 0) {
-      for (let k = sets.start[set]!; k < sets.start[set + 1]!; k++) {
+      const end = sets.start[set + 1]!;
+      for (let k = sets.start[set]!; k < end; k++) {
         const concept = sets.concept[k]!;
         inSet[concept] = i;
-        const label = causes.includes(concept) ? likelihood.named : likelihood.unnamed;
-        rows.source(concept, sets.weight[k]!, label, timeOf(concept));
+        rows.source(
+          concept,
+          sets.weight[k]!,
+          causes.length > 0 && causes.includes(concept) ? named : unnamed,
+          clock.lastRead[concept]! > item.at ? discounted : timeWeight,
+        );
       }
     }
     for (const cause of causes) {
       if (inSet[cause] === i) continue;
-      const time = timeOf(cause);
-      rows.source(cause, parameters.outsideWeight, likelihood.named, time);
+      const time = clock.lastRead[cause]! > item.at ? discounted : timeWeight;
+      rows.source(cause, parameters.outsideWeight, named, time);
       exposure[cause]! += parameters.outsideWeight * time;
     }
     rows.close({
@@ -109,64 +115,14 @@ export function compileLog(
   let missCount = 0;
   for (const item of items) if (item.missed) missCount += 1;
 
+  log.unitemised.forEach(checkTotals);
+  const counted = countSystems({ log, graph, sets, clock, parameters, itemSets });
   let unitemisedMissCount = 0;
-  if (log.unitemised.length > 0) {
-    log.unitemised.forEach(checkTotals);
-    const spreadOf = spreadFinder(log.concepts, graph, sets, itemSets);
-    for (const group of groupTotals(log.unitemised, clock)) {
-      const { system, window, totals } = group;
-      const spread = spreadOf(system);
-      let answered = 0;
-      let answeredWeighted = 0;
-      let missed = 0;
-      let missedWeighted = 0;
-      for (const block of totals) {
-        const timeWeight = clock.weightAt(block.at);
-        answered += block.right + block.missed;
-        answeredWeighted += (block.right + block.missed) * timeWeight;
-        missed += block.missed;
-        missedWeighted += block.missed * timeWeight;
-      }
-      slipExposure += answeredWeighted;
-      mixTotal += answered;
-      unitemisedMissCount += missed;
-
-      const weights = new Map<number, number>();
-      spread.sets.forEach((set, k) => {
-        const share = spread.shares[k]!;
-        sets.mix[set]! += share * answered;
-        if (window === windowNow) sets.now[set]! += share * answered;
-        else if (window === windowBefore) sets.before[set]! += share * answered;
-        for (let e = sets.start[set]!; e < sets.start[set + 1]!; e++) {
-          const concept = sets.concept[e]!;
-          weights.set(concept, (weights.get(concept) ?? 0) + share * sets.weight[e]!);
-        }
-      });
-      for (const [concept, weight] of weights) {
-        let discountedAnswered = 0;
-        let discountedMissed = 0;
-        if (clock.lastRead[concept]! > -Infinity) {
-          for (const block of totals) {
-            if (block.at >= clock.lastRead[concept]!) continue;
-            const lost = clock.weightAt(block.at) * (1 - parameters.readingDiscount);
-            discountedAnswered += (block.right + block.missed) * lost;
-            discountedMissed += block.missed * lost;
-          }
-        }
-        exposure[concept]! += weight * (answeredWeighted - discountedAnswered);
-        if (missed > 0)
-          rows.source(concept, weight, 1, (missedWeighted - discountedMissed) / missed);
-      }
-      if (missed > 0)
-        rows.close({
-          slipLabel: 1,
-          slipTime: missedWeighted / missed,
-          multiplicity: missed,
-          system: systemIndex(system),
-          window,
-          item: -1,
-        });
-    }
+  for (const system of counted) {
+    slipExposure += system.answeredWeighted;
+    mixTotal += system.right + system.missed;
+    unitemisedMissCount += system.missed;
+    addMissedRows(system, { sets, rows, exposure, clock, parameters, systemIndex });
   }
 
   const topicSets = sets.finish();
@@ -176,20 +132,25 @@ export function compileLog(
     for (let k = topicSets.start[set]!; k < topicSets.start[set + 1]!; k++)
       exposure[topicSets.concept[k]!]! += total * topicSets.weight[k]!;
   }
-  return {
-    graph,
-    closures,
-    parameters,
-    topicSets,
-    rows: rows.finish(),
-    exposure,
-    slipExposure,
-    systems: [...systems.keys()],
-    mixTotal,
-    itemCount: items.length,
-    missCount,
-    unitemisedMissCount,
-  };
+  return placeCounted(
+    {
+      graph,
+      closures,
+      parameters,
+      topicSets,
+      rows: rows.finish(),
+      exposure,
+      slipExposure,
+      systems: [...systems.keys()],
+      mixTotal,
+      itemCount: items.length,
+      missCount,
+      unitemisedMissCount,
+      counted,
+      placedOn: undefined,
+    },
+    counted.map((system) => system.share),
+  );
 }
 
 const noIndices: readonly number[] = [];
@@ -238,24 +199,4 @@ function checkTotals(totals: TraceTotals, i: number): void {
     throw new RangeError(`${where}: got at = ${totals.at} for unitemised[${i}]; need a time`);
   requireCount(where, `unitemised[${i}].right`, totals.right);
   requireCount(where, `unitemised[${i}].missed`, totals.missed);
-}
-
-/** Totals by system and window: rows of one group differ in nothing but their weight in time. */
-function groupTotals(
-  unitemised: readonly TraceTotals[],
-  clock: EvidenceClock,
-): { system: string | undefined; window: number; totals: TraceTotals[] }[] {
-  const groups = new Map<
-    string,
-    { system: string | undefined; window: number; totals: TraceTotals[] }
-  >();
-  for (const totals of unitemised) {
-    if (totals.right + totals.missed === 0) continue;
-    const window = clock.windowOf(totals.at);
-    const key = `${window} ${totals.system === undefined ? '' : `=${totals.system}`}`;
-    const group = groups.get(key);
-    if (group) group.totals.push(totals);
-    else groups.set(key, { system: totals.system, window, totals: [totals] });
-  }
-  return [...groups.values()];
 }

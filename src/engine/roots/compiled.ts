@@ -7,6 +7,7 @@
 import type { Closures } from '../graph/closure';
 import type { ConceptGraph } from '../graph/concept-graph';
 import type { TraceParameters } from './parameters';
+import type { TraceTotals } from './types';
 
 /** Windows of time that `trend` compares, as marked on rows. */
 export const windowOlder = 0;
@@ -53,6 +54,34 @@ export interface MissRows {
   readonly item: Int32Array;
 }
 
+/**
+ * Items of one system (or of none) known only by count, and how they are spread over topic
+ * sets. The spread of the right ones may be learned; that of the missed ones is fixed, as
+ * their rows are.
+ */
+export interface CountedSystem {
+  readonly system: string | undefined;
+  /** Sets they may lie on, and the share of each as the method gives it, summing to 1. */
+  readonly sets: Int32Array;
+  readonly share: Float64Array;
+  /** Per set: 1 where it is a single leaf of the map. */
+  readonly isLeaf: Uint8Array;
+  /** Per set, itemised items of the same system that have it. */
+  readonly itemised: Float64Array;
+  readonly right: number;
+  readonly missed: number;
+  readonly itemisedRight: number;
+  readonly itemisedMissed: number;
+  readonly answeredWeighted: number;
+  /** Right ones weighted for time; those in the windows now and before, unweighted. */
+  readonly rightWeighted: number;
+  readonly rightNow: number;
+  readonly rightBefore: number;
+  /** Shape (concepts,): what readings took from `rightWeighted`; undefined without any. */
+  readonly rightLost: Float64Array | undefined;
+  readonly totals: readonly TraceTotals[];
+}
+
 export interface CompiledLog {
   readonly graph: ConceptGraph;
   readonly closures: Closures;
@@ -68,4 +97,7 @@ export interface CompiledLog {
   readonly itemCount: number;
   readonly missCount: number;
   readonly unitemisedMissCount: number;
+  readonly counted: readonly CountedSystem[];
+  /** The same without the right items known by count, where there are any. */
+  readonly placedOn: CompiledLog | undefined;
 }

@@ -3,17 +3,18 @@ import type { CompiledLog } from './compiled';
 import type { EvidenceShare, TraceLog } from './types';
 
 export interface EvidenceLists {
-  readonly ofConcept: readonly (readonly EvidenceShare[])[];
-  readonly ofSlip: readonly EvidenceShare[];
+  /** The list of a concept, made when it is first asked for. */
+  ofConcept(concept: number): readonly EvidenceShare[];
+  ofSlip(): readonly EvidenceShare[];
 }
 
 /**
  * Evidence lists from the shares of each entry and slip. Misses known only by count have no
  * item to show and are left out.
  *
- * Sorting tens of thousands of objects by a comparator would take longer than the passes do:
- * shares are packed with their place into one number each, sorted as plain numbers, and near
- * ties put right afterwards.
+ * A year's log has tens of thousands of shares, of which a screen shows some dozens: lists are
+ * made when they are asked for. Sorting goes by plain numbers, each share packed with its place,
+ * and near ties are put right afterwards.
  */
 export function evidenceOf(
   log: TraceLog,
@@ -23,53 +24,77 @@ export function evidenceOf(
 ): EvidenceLists {
   const { rows, graph } = compiled;
   const conceptCount = graph.ids.length;
-  const start = new Int32Array(conceptCount + 1);
-  for (let r = 0; r < rows.count; r++) {
-    if (rows.item[r]! < 0) continue;
-    for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) start[rows.concept[e]! + 1]! += 1;
-  }
-  for (let c = 0; c < conceptCount; c++) start[c + 1]! += start[c]!;
-  const filled = start.slice(0, conceptCount);
-  const keys = new Float64Array(start[conceptCount]!);
+  let start: Int32Array | undefined;
+  let keys = new Float64Array(0);
   const rowOf = new Int32Array(rows.concept.length);
-  for (let r = 0; r < rows.count; r++) {
-    if (rows.item[r]! < 0) continue;
-    for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) {
-      rowOf[e] = r;
-      const c = rows.concept[e]!;
-      keys[filled[c]!] = sortKey(share[e]!, e);
-      filled[c]! += 1;
+
+  function collect(): Int32Array {
+    const counts = new Int32Array(conceptCount + 1);
+    for (let r = 0; r < rows.count; r++) {
+      if (rows.item[r]! < 0) continue;
+      for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) counts[rows.concept[e]! + 1]! += 1;
     }
+    for (let c = 0; c < conceptCount; c++) counts[c + 1]! += counts[c]!;
+    const filled = counts.slice(0, conceptCount);
+    keys = new Float64Array(counts[conceptCount]!);
+    for (let r = 0; r < rows.count; r++) {
+      if (rows.item[r]! < 0) continue;
+      for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) {
+        rowOf[e] = r;
+        const c = rows.concept[e]!;
+        keys[filled[c]!] = sortKey(share[e]!, e);
+        filled[c]! += 1;
+      }
+    }
+    return counts;
   }
 
-  const ofConcept: (readonly EvidenceShare[])[] = [];
-  for (let c = 0; c < conceptCount; c++) {
-    const segment = keys.subarray(start[c], start[c + 1]);
-    if (segment.length > 1) segment.sort();
-    const list: EvidenceShare[] = [];
-    for (const key of segment) {
-      const e = key % placeRange;
-      if (share[e]! <= 0) continue;
-      list.push({
-        itemId: log.items[rows.item[rowOf[e]!]!]!.id,
-        share: share[e]!,
-        weight: rows.time[e]!,
-      });
-    }
-    ofConcept.push(settleTies(list));
-  }
+  return {
+    ofConcept(c) {
+      start ??= collect();
+      const segment = keys.slice(start[c], start[c + 1]).sort();
+      const list: EvidenceShare[] = [];
+      for (const key of segment) {
+        const e = key % placeRange;
+        if (share[e]! <= 0) continue;
+        list.push({
+          itemId: log.items[rows.item[rowOf[e]!]!]!.id,
+          share: share[e]!,
+          weight: rows.time[e]!,
+        });
+      }
+      return settleTies(list);
+    },
+    ofSlip() {
+      const list: EvidenceShare[] = [];
+      for (let r = 0; r < rows.count; r++) {
+        if (rows.item[r]! < 0) continue;
+        list.push({
+          itemId: log.items[rows.item[r]!]!.id,
+          share: slipShare[r]!,
+          weight: rows.slipTime[r]!,
+        });
+      }
+      return list.sort(compareShares);
+    },
+  };
+}
 
-  const ofSlip: EvidenceShare[] = [];
-  for (let r = 0; r < rows.count; r++) {
-    if (rows.item[r]! < 0) continue;
-    ofSlip.push({
-      itemId: log.items[rows.item[r]!]!.id,
-      share: slipShare[r]!,
-      weight: rows.slipTime[r]!,
-    });
-  }
-  ofSlip.sort(compareShares);
-  return { ofConcept, ofSlip };
+/**
+ * Adds to an object a list that is made when it is first read. The property is the object's
+ * own and enumerable, so that cloning, comparing and printing see a plain list.
+ */
+export function withList<T extends object, K extends string>(
+  target: T,
+  key: K,
+  make: () => readonly EvidenceShare[],
+): T & Readonly<Record<K, readonly EvidenceShare[]>> {
+  let list: readonly EvidenceShare[] | undefined;
+  Object.defineProperty(target, key, {
+    enumerable: true,
+    get: () => (list ??= make()),
+  });
+  return target as T & Readonly<Record<K, readonly EvidenceShare[]>>;
 }
 
 /** 2^32 places and 2^20 steps of share fill the 52 bits of a double's fraction. */

@@ -1,33 +1,47 @@
 /** How much a count of events speaks for a gap, the rate being integrated out. */
 import type { TraceParameters } from './parameters';
 
-/** Chance of a gap at exactly `events` (any number of at least 0). */
-export type GapChanceAt = (concept: number, priorOdds: number, events: number) => number;
+/** Chances of a gap, for exposures and parameters that may change. */
+export interface GapChances {
+  /** Chance of a gap at exactly `events` (any number of at least 0). */
+  at(concept: number, priorOdds: number, events: number): number;
+  /** Reads exposures and parameters again. */
+  refresh(): void;
+}
 
 /**
- * The chance function for given exposures, shape (concepts,).
+ * The chances for given exposures, shape (concepts,).
  *
  * Both marginals are negative binomial, so the log odds are linear in the count but for a
  * ratio of gamma functions: constant + perEvent * n + ln gammaRatio(n).
  */
-export function gapChanceFinder(parameters: TraceParameters, exposure: Float64Array): GapChanceAt {
-  const { gapShape, gapRate, soundShape, soundRate } = parameters;
+export function gapChanceFinder(
+  parameters: Pick<TraceParameters, 'gapShape' | 'gapRate' | 'soundShape' | 'soundRate'>,
+  exposure: Float64Array,
+): GapChances {
   const conceptCount = exposure.length;
   const constant = new Float64Array(conceptCount);
   const perEvent = new Float64Array(conceptCount);
-  const prior = gapShape * Math.log(gapRate) - soundShape * Math.log(soundRate);
-  for (let c = 0; c < conceptCount; c++) {
-    const logGap = Math.log(gapRate + exposure[c]!);
-    const logSound = Math.log(soundRate + exposure[c]!);
-    constant[c] = prior - gapShape * logGap + soundShape * logSound;
-    perEvent[c] = logSound - logGap;
-  }
-  return (concept, priorOdds, events) => {
-    const odds =
-      priorOdds *
-      gammaRatio(gapShape, soundShape, events) *
-      Math.exp(constant[concept]! + perEvent[concept]! * events);
-    return odds === Infinity ? 1 : odds / (1 + odds);
+  const refresh = () => {
+    const { gapShape, gapRate, soundShape, soundRate } = parameters;
+    const prior = gapShape * Math.log(gapRate) - soundShape * Math.log(soundRate);
+    for (let c = 0; c < conceptCount; c++) {
+      const logGap = Math.log(gapRate + exposure[c]!);
+      const logSound = Math.log(soundRate + exposure[c]!);
+      constant[c] = prior - gapShape * logGap + soundShape * logSound;
+      perEvent[c] = logSound - logGap;
+    }
+  };
+  refresh();
+  return {
+    at: (concept, priorOdds, events) => {
+      const odds =
+        priorOdds *
+        gammaRatio(parameters.gapShape, parameters.soundShape, events) *
+        Math.exp(constant[concept]! + perEvent[concept]! * events);
+      return odds === Infinity ? 1 : odds / (1 + odds);
+    },
+    refresh,
   };
 }
 

@@ -38,11 +38,22 @@ export interface QuickState {
 /** Where passes may start: the moments of a nearly equal log. */
 export type QuickStart = Pick<
   QuickState,
-  'events' | 'variance' | 'third' | 'slipRate' | 'gapShare'
+  'events' | 'variance' | 'third' | 'contribution' | 'slipRate' | 'gapShare'
 >;
 
-/** A contribution below this is left in the count it belongs to: its removal would change nothing seen. */
-const negligibleContribution = 0.01;
+/**
+ * Up to this contribution the rate without it is interpolated between nothing and this much
+ * taken out; above, it is worked out for itself, let in by degrees up to half as much again so
+ * that no jump can keep the passes from settling. A miss has one or two such sources.
+ */
+const interpolatedTo = 0.3;
+const workedOutFrom = 0.45;
+
+/**
+ * How far each step is taken beyond where a pass leads. The passes approach along a few slow
+ * directions; half as far again saves about a third of them and has not been seen to swing.
+ */
+const overstep = 0.5;
 
 /**
  * Runs passes until no expected count moves by more than `tolerance` (relative to 1 + count).
@@ -58,13 +69,19 @@ export function quickPass(
   const model = conceptModel(parameters, exposure);
   const conceptCount = exposure.length;
   const entryCount = rows.concept.length;
-  const contribution = new Float64Array(entryCount);
+  const contribution = from ? from.contribution.slice() : new Float64Array(entryCount);
   const share = new Float64Array(entryCount);
   const slipShare = new Float64Array(rows.count);
   const slipContribution = new Float64Array(rows.count);
   const slipDivisor = parameters.slipRate + slipExposure;
   // Before the first pass nothing is known: every source has the same rate.
   const rate = new Float64Array(conceptCount).fill(1);
+  // How much a concept's rate falls for each event taken out, up to `interpolatedTo`.
+  const slope = new Float64Array(conceptCount);
+  const touched = new Uint8Array(conceptCount);
+  for (const concept of rows.concept) touched[concept] = 1;
+  const leastSpread = interpolatedTo * (1 - interpolatedTo);
+  const leastThird = leastSpread * (1 - 2 * interpolatedTo);
   let now = from
     ? moments(from.events.slice(), from.variance.slice(), from.third.slice())
     : emptyMoments(conceptCount);
@@ -89,7 +106,16 @@ export function quickPass(
         exposed += 1;
         model.evaluate(c, priorOdds, now.events[c]!, now.variance[c]!, now.third[c]!);
         gaps += model.gapChance;
+        if (touched[c] === 0) continue;
         rate[c] = model.rate;
+        model.evaluate(
+          c,
+          priorOdds,
+          now.events[c]! - interpolatedTo,
+          now.variance[c]! - leastSpread,
+          now.third[c]! - leastThird,
+        );
+        slope[c] = (rate[c]! - model.rate) / interpolatedTo;
       }
       gapShare =
         (parameters.gapShareFor + gaps) /
@@ -112,20 +138,22 @@ export function quickPass(
         const c = rows.concept[e]!;
         const own = contribution[e]!;
         let without = rate[c]!;
-        if (own > negligibleContribution) {
+        if (own > 0) {
           const time = rows.time[e]!;
-          const coin = own < 1 ? own : 1;
-          const spread = coin * (1 - coin) * time * time;
-          model.evaluate(
-            c,
-            priorOdds,
-            now.events[c]! - own * time,
-            now.variance[c]! - spread,
-            now.third[c]! - spread * (1 - 2 * coin) * time,
-          );
-          // Let in by degrees: a jump at the threshold could keep the passes from settling.
-          const part = Math.min(1, own / negligibleContribution - 1);
-          without += part * (model.rate - without);
+          without -= slope[c]! * (own < interpolatedTo ? own : interpolatedTo) * time;
+          if (own > interpolatedTo) {
+            const coin = own < 1 ? own : 1;
+            const spread = coin * (1 - coin) * time * time;
+            model.evaluate(
+              c,
+              priorOdds,
+              now.events[c]! - own * time,
+              now.variance[c]! - spread,
+              now.third[c]! - spread * (1 - 2 * coin) * time,
+            );
+            const part = (own - interpolatedTo) / (workedOutFrom - interpolatedTo);
+            without = part < 1 ? without + part * (model.rate - without) : model.rate;
+          }
         }
         const mass = rows.weight[e]! * without;
         contribution[e] = mass;
@@ -163,6 +191,10 @@ export function quickPass(
         )
       : Infinity;
     slipRate = nextSlipRate;
+    if (known && residual > tolerance) {
+      stepBeyond(now.events, next.events);
+      stepBeyond(now.variance, next.variance);
+    }
     known = true;
     [now, next] = [next, now];
   }
@@ -202,4 +234,11 @@ function largestChange(before: Float64Array, after: Float64Array): number {
     if (change > largest) largest = change;
   }
   return largest;
+}
+
+function stepBeyond(from: Float64Array, to: Float64Array): void {
+  for (let c = 0; c < to.length; c++) {
+    const beyond = to[c]! + overstep * (to[c]! - from[c]!);
+    to[c] = beyond > 0 ? beyond : 0;
+  }
 }

@@ -1,7 +1,7 @@
 /** Reads the roots off the settled quick pass. */
 import { avoidableMisses, mixExposure } from './avoidable';
 import type { CompiledLog } from './compiled';
-import { evidenceOf, type EvidenceLists } from './evidence';
+import { evidenceOf, withList, type EvidenceLists } from './evidence';
 import { gammaQuantileNear, mixtureInterval, zOf95 } from './interval';
 import { missChanceOf } from './miss-chance';
 import type { QuickState } from './quick-pass';
@@ -22,10 +22,12 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
 
   const gapChance = new Float64Array(conceptCount);
   const faultRate = new Float64Array(conceptCount);
+  const partOf = new Float64Array(conceptCount);
   for (let c = 0; c < conceptCount; c++) {
     model.evaluate(c, priorOdds, state.events[c]!, state.variance[c]!, state.third[c]!);
     gapChance[c] = model.gapChance;
     faultRate[c] = model.rate;
+    partOf[c] = model.rate > 0 ? model.gapRate / model.rate : 0;
   }
 
   const entryCount = rows.concept.length;
@@ -41,17 +43,22 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       const time = rows.time[e]!;
       const share = state.share[e]!;
       // A gap's part in the share: the chance of a gap given that this miss came from the
-      // concept weighs gap and sound by their rates without the miss.
-      const coin = Math.min(1, state.contribution[e]!);
-      const doubt = coin * (1 - coin) * time * time;
-      model.evaluate(
-        c,
-        priorOdds,
-        state.events[c]! - state.contribution[e]! * time,
-        state.variance[c]! - doubt,
-        state.third[c]! - doubt * (1 - 2 * coin) * time,
-      );
-      const part = (share * model.gapRate) / model.rate;
+      // concept weighs gap and sound by their rates without the miss. Small contributions
+      // change little; the large ones are taken out for themselves.
+      let gapPart = partOf[c]!;
+      if (state.contribution[e]! > 0.05) {
+        const coin = Math.min(1, state.contribution[e]!);
+        const doubt = coin * (1 - coin) * time * time;
+        model.evaluate(
+          c,
+          priorOdds,
+          state.events[c]! - state.contribution[e]! * time,
+          state.variance[c]! - doubt,
+          state.third[c]! - doubt * (1 - 2 * coin) * time,
+        );
+        gapPart = model.gapRate / model.rate;
+      }
+      const part = share * gapPart;
       gapShareOfEntry[e] = part;
       traced[c]! += part * time * copies;
       const given = gapChance[c]! > 0 ? Math.min(1, part / gapChance[c]!) : 0;
@@ -75,7 +82,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
     const missing = heads[c]! > 0 ? Math.min(mostMissingInformation, spread[c]! / heads[c]!) : 0;
     // Doubt about sources leaves less information than the events would carry if seen.
     const seenCount = count * (1 - missing);
-    roots.push({
+    const root = {
       conceptId: graph.ids[c]!,
       traced: traced[c]!,
       tracedInterval: countInterval(chance, traced[c]!, spread[c]! / (1 - missing), most[c]!),
@@ -95,19 +102,18 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       exposurePer100: yields[c]!,
       trend: trend[c],
       avoidable: avoidable[c]!,
-      evidence: lists.ofConcept[c]!,
-    });
+    };
+    roots.push(withList(root, 'evidence', () => lists.ofConcept(c)));
   }
   roots.sort((a, b) => b.traced - a.traced || (a.conceptId < b.conceptId ? -1 : 1));
 
   let slip = 0;
   for (let r = 0; r < rows.count; r++)
     slip += state.slipShare[r]! * rows.slipTime[r]! * rows.multiplicity[r]!;
-  return {
+  const result = {
     roots,
     slip,
     slipRate: state.slipRate,
-    slipEvidence: lists.ofSlip,
     missChance: missChanceOf(compiled, faultRate, state.slipRate),
     diagnostics: {
       method: 'quick',
@@ -119,7 +125,8 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       unitemisedMissCount: compiled.unitemisedMissCount,
       gapShare: state.gapShare,
     },
-  };
+  } as const;
+  return withList(result, 'slipEvidence', () => lists.ofSlip());
 }
 
 /**

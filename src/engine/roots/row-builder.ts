@@ -1,4 +1,4 @@
-/** Grows the rows of misses and turns them into flat arrays. */
+/** Grows the rows of misses as flat arrays. */
 import type { MissRows } from './compiled';
 
 export interface RowBuilder {
@@ -16,27 +16,46 @@ export interface RowBuilder {
   finish(): MissRows;
 }
 
-export function rowBuilder(): RowBuilder {
+/** @param roughly how many sources to expect; a wrong guess only costs a copy */
+export function rowBuilder(roughly = 1_024): RowBuilder {
+  let room = Math.max(16, roughly);
+  let used = 0;
+  let concept = new Int32Array(room);
+  let weight = new Float64Array(room);
+  let label = new Float64Array(room);
+  let time = new Float64Array(room);
   const start = [0];
-  const concept: number[] = [];
-  const weight: number[] = [];
-  const label: number[] = [];
-  const time: number[] = [];
   const slipLabel: number[] = [];
   const slipTime: number[] = [];
   const multiplicity: number[] = [];
   const system: number[] = [];
   const window: number[] = [];
   const item: number[] = [];
+  function grow(): void {
+    room *= 2;
+    const wider = (values: Float64Array): Float64Array<ArrayBuffer> => {
+      const copy = new Float64Array(room);
+      copy.set(values);
+      return copy;
+    };
+    const concepts = new Int32Array(room);
+    concepts.set(concept);
+    concept = concepts;
+    weight = wider(weight);
+    label = wider(label);
+    time = wider(time);
+  }
   return {
     source(ofConcept, ofWeight, ofLabel, ofTime) {
-      concept.push(ofConcept);
-      weight.push(ofWeight);
-      label.push(ofLabel);
-      time.push(ofTime);
+      if (used === room) grow();
+      concept[used] = ofConcept;
+      weight[used] = ofWeight;
+      label[used] = ofLabel;
+      time[used] = ofTime;
+      used += 1;
     },
     close(row) {
-      start.push(concept.length);
+      start.push(used);
       slipLabel.push(row.slipLabel);
       slipTime.push(row.slipTime);
       multiplicity.push(row.multiplicity);
@@ -47,10 +66,10 @@ export function rowBuilder(): RowBuilder {
     finish: () => ({
       count: slipLabel.length,
       start: Int32Array.from(start),
-      concept: Int32Array.from(concept),
-      weight: Float64Array.from(weight),
-      label: Float64Array.from(label),
-      time: Float64Array.from(time),
+      concept: concept.slice(0, used),
+      weight: weight.slice(0, used),
+      label: label.slice(0, used),
+      time: time.slice(0, used),
       slipLabel: Float64Array.from(slipLabel),
       slipTime: Float64Array.from(slipTime),
       multiplicity: Float64Array.from(multiplicity),

@@ -2,13 +2,14 @@
 import { requireCount, requireFinite } from '../numeric/check';
 import { randomFrom, type Random } from '../numeric/random';
 import { drawGamma } from '../numeric/sampling';
-import { reachedConcepts, startChain } from './chain';
+import { reachedConcepts, startChain, type ChainStart } from './chain';
 import { compileLog } from './compile';
 import type { CompiledLog } from './compiled';
 import { defaultParameters } from './parameters';
-import { quickPass, type QuickState } from './quick-pass';
+import type { QuickState } from './quick-pass';
 import { sampledResult } from './sampled-result';
-import { rememberSettled, startFrom } from './settled';
+import { settleQuickly } from './settle';
+import { rememberSettled } from './settled';
 import { startTally } from './tally';
 import type { SampleOptions, TraceLog, TraceResult } from './types';
 
@@ -42,14 +43,19 @@ export async function sampleRoots(
   log: TraceLog,
   options: SampleOptions = {},
 ): Promise<TraceResult> {
-  const { seed = 1, sweeps = 500, warmUp = 250, chains = 4 } = options;
+  const { seed = 1, sweeps = 500, warmUp = 250, chains = 4, learn = true } = options;
   requireFinite('sampleRoots', 'seed', seed);
   requireCount('sampleRoots', 'sweeps', sweeps, 4);
   requireCount('sampleRoots', 'warmUp', warmUp);
   requireCount('sampleRoots', 'chains', chains, 1);
   const sorted = sortedLog(log);
-  const compiled = compileLog(sorted, options, defaultParameters);
-  const quick = quickPass(compiled, 200, 1e-3, startFrom(options.previous, compiled));
+  const { compiled, state: quick } = settleQuickly(
+    compileLog(sorted, options, defaultParameters),
+    200,
+    1e-3,
+    options.previous,
+    sorted,
+  );
 
   const reached = reachedConcepts(compiled);
   const tally = startTally(compiled, reached, chains * sweeps, snapshotsMost);
@@ -58,7 +64,7 @@ export async function sampleRoots(
   let sweepsDone = 0;
   for (let k = 0; k < chains; k++) {
     const random = randomFrom(seeds.word());
-    const chain = startChain(compiled, random, scatteredStart(compiled, quick, random));
+    const chain = startChain(compiled, random, scatteredStart(compiled, quick, random, learn));
     for (let sweep = 0; sweep < warmUp + sweeps; sweep++) {
       chain.sweep();
       if (sweep >= warmUp) tally.add(chain.state);
@@ -72,7 +78,7 @@ export async function sampleRoots(
   }
 
   const result = sampledResult(sorted, compiled, reached, tally, chains);
-  rememberSettled(result, compiled, quick);
+  rememberSettled(result, compiled, quick, sorted);
   return result;
 }
 
@@ -84,7 +90,12 @@ function sortedLog(log: TraceLog): TraceLog {
 }
 
 /** A start about the quick pass, scattered wider than the posterior so that agreement means something. */
-function scatteredStart(compiled: CompiledLog, quick: QuickState, random: Random) {
+function scatteredStart(
+  compiled: CompiledLog,
+  quick: QuickState,
+  random: Random,
+  learn: boolean,
+): ChainStart {
   const { gapShare, slipRate, model } = quick;
   const rate = new Float64Array(compiled.exposure.length);
   for (const c of reachedConcepts(compiled)) {
@@ -98,5 +109,8 @@ function scatteredStart(compiled: CompiledLog, quick: QuickState, random: Random
     // An exponential factor of mean 1: a spread of its own size about each rate.
     rate[c] = model.rate * drawGamma(random, 1);
   }
-  return { rate, slipRate, gapShare };
+  const { gapShape, gapRate, soundRate } = compiled.parameters;
+  return learn
+    ? { rate, slipRate, gapShare, gammas: { gapShape, gapRate, soundRate } }
+    : { rate, slipRate, gapShare };
 }

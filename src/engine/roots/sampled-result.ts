@@ -1,8 +1,9 @@
 /** Reads the roots off the tally of the chains. */
 import { convergenceOf, type Convergence } from '../numeric/convergence';
+import { normalQuantile } from '../numeric/normal';
 import { avoidableMisses, mixExposure } from './avoidable';
 import type { CompiledLog } from './compiled';
-import { evidenceOf } from './evidence';
+import { evidenceOf, withList } from './evidence';
 import { exactMixtureInterval } from './interval';
 import { missChanceOf } from './miss-chance';
 import { perSystem } from './per-system';
@@ -23,7 +24,15 @@ export function sampledResult(
   tally: Tally,
   chains: number,
 ): TraceResult {
-  const { rows, exposure, parameters, graph } = compiled;
+  const { rows, graph } = compiled;
+  const parameters = {
+    gapShape: tally.gammas.gapShape / tally.drawCount,
+    gapRate: tally.gammas.gapRate / tally.drawCount,
+    soundShape: compiled.parameters.soundShape,
+    soundRate: tally.gammas.soundRate / tally.drawCount,
+  };
+  const linked = linkedShare(compiled);
+  const exposure = tally.exposure.map((sum) => sum / tally.drawCount);
   const conceptCount = graph.ids.length;
   const draws = tally.drawCount;
   const placeOf = new Int32Array(conceptCount).fill(-1);
@@ -54,7 +63,8 @@ export function sampledResult(
   const lists = evidenceOf(log, compiled, share, slipShare);
   const yields = mixExposure(compiled);
   const avoidable = new Float64Array(conceptCount);
-  const soundMean = parameters.soundShape / parameters.soundRate;
+  // What "sound" means is fixed, so that a shaky candidate is not told that little can be won.
+  const soundMean = compiled.parameters.soundShape / compiled.parameters.soundRate;
   for (const snapshot of tally.snapshots) {
     const each = avoidableMisses(compiled, snapshot.rate, snapshot.slipRate, soundMean);
     for (let c = 0; c < conceptCount; c++) avoidable[c]! += each[c]! / tally.snapshots.length;
@@ -69,7 +79,7 @@ export function sampledResult(
     const seen = exposure[c]! > 0;
     const gapChance = seen ? tally.gapChance[c]! / draws : gapShare;
     const ofTraced = drawsOf(tally.tracedDraws, k, tally);
-    roots.push({
+    const root = {
       conceptId: graph.ids[c]!,
       traced: ofTraced ? meanOf(ofTraced) : 0,
       tracedInterval: ofTraced ? drawInterval(ofTraced) : [0, 0],
@@ -77,7 +87,7 @@ export function sampledResult(
       faultRate: seen ? tally.meanRate[c]! / draws : priorMean,
       faultInterval:
         k >= 0
-          ? drawInterval(drawsOf(tally.rateDraws, k, tally)!)
+          ? drawInterval(doubted(drawsOf(tally.rateDraws, k, tally)!, linked[c]!))
           : exactMixtureInterval(
               gapChance,
               { shape: parameters.gapShape, rate: parameters.gapRate + exposure[c]! },
@@ -89,9 +99,9 @@ export function sampledResult(
       exposurePer100: yields[c]!,
       trend: trend[c],
       avoidable: avoidable[c]!,
-      evidence: lists.ofConcept[c]!,
       firstTenChance: tally.inFirst[c]! / draws,
-    });
+    };
+    roots.push(withList(root, 'evidence', () => lists.ofConcept(c)));
   }
   roots.sort((a, b) => b.traced - a.traced || (a.conceptId < b.conceptId ? -1 : 1));
 
@@ -109,11 +119,10 @@ export function sampledResult(
   const worstRHat = Math.max(1, ...known.map((check) => check.rHat));
   const leastBulk = Math.min(draws, ...known.map((check) => check.essBulk));
   const leastTail = Math.min(draws, ...known.map((check) => check.essTail).filter((n) => n > 0));
-  return {
+  const result = {
     roots,
     slip,
     slipRate,
-    slipEvidence: lists.ofSlip,
     missChance: (item) => {
       let sum = 0;
       for (const chance of chances) sum += chance(item);
@@ -131,7 +140,8 @@ export function sampledResult(
       gapShare,
       sampling: { chains, worstRHat, leastEssBulk: leastBulk, leastEssTail: leastTail },
     },
-  };
+  } as const;
+  return withList(result, 'slipEvidence', () => lists.ofSlip());
 }
 
 function drawsOf(values: Float32Array, k: number, tally: Tally): Float32Array | undefined {
@@ -159,4 +169,43 @@ function drawInterval(values: Float32Array): readonly [number, number] {
   const sorted = values.slice().sort();
   const last = sorted.length - 1;
   return [sorted[Math.floor(0.05 * last)]!, sorted[Math.ceil(0.95 * last)]!];
+}
+
+/**
+ * Standard deviation of the logarithm of a link's strength. Strengths are what the map's author
+ * thought likely: taken as right within a third two times in three. Common practice, no source.
+ */
+const linkDoubt = 0.3;
+
+/**
+ * Draws of a rate with the doubt about link strengths let in. For a concept met only through
+ * links the data know strength times rate, not the rate alone.
+ *
+ * @param linked share of its exposure that comes through links
+ */
+function doubted(draws: Float32Array, linked: number): Float32Array {
+  if (linked === 0) return draws;
+  // Evenly spread quantiles, dealt out by a stride that shares no factor with most counts, stand
+  // for random draws without a generator.
+  const count = draws.length;
+  return draws.map((draw, i) => {
+    const place = ((i * 7_919) % count) + 0.5;
+    return draw * Math.exp(linkDoubt * linked * normalQuantile(place / count));
+  });
+}
+
+/** Per concept, the share of its exposure over the mix that comes through links. */
+function linkedShare({ topicSets, exposure }: CompiledLog): Float64Array {
+  const own = new Float64Array(exposure.length);
+  const all = new Float64Array(exposure.length);
+  for (let set = 0; set < topicSets.count; set++) {
+    const items = topicSets.mix[set]!;
+    for (let k = topicSets.start[set]!; k < topicSets.start[set + 1]!; k++) {
+      const concept = topicSets.concept[k]!;
+      all[concept]! += items * topicSets.weight[k]!;
+      // Only a topic itself is met in full, but for a link of strength 1, of which there is no doubt.
+      if (topicSets.weight[k] === 1) own[concept]! += items;
+    }
+  }
+  return all.map((total, c) => (total > 0 ? 1 - own[c]! / total : 0));
 }

@@ -13,6 +13,8 @@ import type { TraceConcept } from './types';
 export interface Spread {
   readonly sets: readonly number[];
   readonly shares: readonly number[];
+  /** Those of `sets` that are single leaves. */
+  readonly leafSets: ReadonlySet<number>;
 }
 
 /**
@@ -67,5 +69,5 @@ function blend(counts: ReadonlyMap<number, number>, leafSets: readonly number[])
   const shares = new Map<number, number>();
   for (const [set, count] of counts) shares.set(set, (byItems * count) / total);
   for (const set of leafSets) shares.set(set, (shares.get(set) ?? 0) + byLeaves / leafSets.length);
-  return { sets: [...shares.keys()], shares: [...shares.values()] };
+  return { sets: [...shares.keys()], shares: [...shares.values()], leafSets: new Set(leafSets) };
 }

@@ -11,6 +11,8 @@ export interface Tally {
   /** Shape (concepts,): sum of gap chances and of conditional mean rates. */
   readonly gapChance: Float64Array;
   readonly meanRate: Float64Array;
+  /** Shape (concepts,): sum of exposures. */
+  readonly exposure: Float64Array;
   /** Shape (entries,): first events, and those of a concept that was a gap. */
   readonly first: Float64Array;
   readonly firstAsGap: Float64Array;
@@ -24,6 +26,8 @@ export interface Tally {
   readonly drawsMost: number;
   readonly slipRateDraws: Float64Array;
   readonly gapShareDraws: Float64Array;
+  /** Sums of the gammas' shape and rates. */
+  readonly gammas: { gapShape: number; gapRate: number; soundRate: number };
   /** A few whole states, evenly spaced, for what is not linear in the rates. */
   readonly snapshots: { readonly rate: Float64Array; readonly slipRate: number }[];
   add(state: ChainState): void;
@@ -35,7 +39,7 @@ export function startTally(
   drawsMost: number,
   snapshotsMost: number,
 ): Tally {
-  const { rows, exposure, parameters } = compiled;
+  const { rows, exposure } = compiled;
   const conceptCount = exposure.length;
   const exposed = Int32Array.from(exposure.keys()).filter((c) => exposure[c]! > 0);
   const traced = new Float64Array(conceptCount);
@@ -44,6 +48,7 @@ export function startTally(
     drawCount: 0,
     gapChance: new Float64Array(conceptCount),
     meanRate: new Float64Array(conceptCount),
+    exposure: new Float64Array(conceptCount),
     first: new Float64Array(rows.concept.length),
     firstAsGap: new Float64Array(rows.concept.length),
     slips: new Float64Array(rows.count),
@@ -53,6 +58,7 @@ export function startTally(
     drawsMost,
     slipRateDraws: new Float64Array(drawsMost),
     gapShareDraws: new Float64Array(drawsMost),
+    gammas: { gapShape: 0, gapRate: 0, soundRate: 0 },
     snapshots: [] as { rate: Float64Array; slipRate: number }[],
     add(state: ChainState) {
       const { gap, firstEntry, firstCount, firstSlips } = state;
@@ -89,10 +95,11 @@ export function startTally(
         const chance = state.gapChance[c]!;
         tally.gapChance[c]! += chance;
         tally.meanRate[c]! +=
-          (chance * (parameters.gapShape + state.events[c]!)) /
-            (parameters.gapRate + exposure[c]!) +
-          ((1 - chance) * (parameters.soundShape + state.events[c]!)) /
-            (parameters.soundRate + exposure[c]!);
+          (chance * (state.gammas.gapShape + state.events[c]!)) /
+            (state.gammas.gapRate + state.exposure[c]!) +
+          ((1 - chance) * (state.gammas.soundShape + state.events[c]!)) /
+            (state.gammas.soundRate + state.exposure[c]!);
+        tally.exposure[c]! += state.exposure[c]!;
       }
       reached.forEach((c, k) => {
         tally.rateDraws[k * drawsMost + draw] = state.rate[c]!;
@@ -104,9 +111,12 @@ export function startTally(
       if (draw % every === 0 && tally.snapshots.length < snapshotsMost) {
         const rate = state.rate.slice();
         for (const c of exposed)
-          if (state.events[c] === 0 && rate[c] === 0) rate[c] = quietRate(compiled, state, c);
+          if (state.events[c] === 0 && rate[c] === 0) rate[c] = quietRate(state, gap[c] === 1, c);
         tally.snapshots.push({ rate, slipRate: state.slipRate });
       }
+      tally.gammas.gapShape += state.gammas.gapShape;
+      tally.gammas.gapRate += state.gammas.gapRate;
+      tally.gammas.soundRate += state.gammas.soundRate;
       tally.drawCount += 1;
     },
   };
@@ -114,10 +124,10 @@ export function startTally(
 }
 
 /** Mean rate of a concept in no miss, given its state. */
-function quietRate({ parameters, exposure }: CompiledLog, state: ChainState, c: number): number {
-  return state.gap[c] === 1
-    ? parameters.gapShape / (parameters.gapRate + exposure[c]!)
-    : parameters.soundShape / (parameters.soundRate + exposure[c]!);
+function quietRate({ exposure, gammas }: ChainState, gap: boolean, c: number): number {
+  return gap
+    ? gammas.gapShape / (gammas.gapRate + exposure[c]!)
+    : gammas.soundShape / (gammas.soundRate + exposure[c]!);
 }
 
 /** Marks the concepts among the first ten; those tied for the last places share them. */

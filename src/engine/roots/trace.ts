@@ -2,9 +2,9 @@
 import { requireCount, requirePositive } from '../numeric/check';
 import { compileLog } from './compile';
 import { defaultParameters } from './parameters';
-import { quickPass } from './quick-pass';
+import { settleQuickly } from './settle';
 import { quickResult } from './quick-result';
-import { rememberSettled, startFrom } from './settled';
+import { rememberSettled } from './settled';
 import type { TraceLog, TraceOptions, TraceResult } from './types';
 
 /**
@@ -18,12 +18,17 @@ import type { TraceLog, TraceOptions, TraceResult } from './types';
  * traceRoots({ now: 0, concepts: [], items: [], unitemised: [], readings: [] }).roots; // []
  */
 export function traceRoots(log: TraceLog, options: TraceOptions = {}): TraceResult {
-  const { mostPasses = 200, tolerance = 1e-4, previous } = options;
+  const { mostPasses = 200, tolerance = 1e-3, previous } = options;
   requireCount('traceRoots', 'mostPasses', mostPasses, 1);
   requirePositive('traceRoots', 'tolerance', tolerance);
-  const compiled = compileLog(log, options, defaultParameters);
-  const state = quickPass(compiled, mostPasses, tolerance, startFrom(previous, compiled));
+  const { compiled, state } = settleQuickly(
+    compileLog(log, options, defaultParameters),
+    mostPasses,
+    tolerance,
+    previous,
+    log,
+  );
   const result = quickResult(log, compiled, state);
-  rememberSettled(result, compiled, state);
+  rememberSettled(result, compiled, state, log);
   return result;
 }

@@ -28,7 +28,7 @@ export interface ConceptModel {
 /** A model of every concept's posterior for given exposures, shape (concepts,). */
 export function conceptModel(parameters: TraceParameters, exposure: Float64Array): ConceptModel {
   const { gapShape, gapRate, soundShape, soundRate } = parameters;
-  const chanceAt = gapChanceFinder(parameters, exposure);
+  const chances = gapChanceFinder(parameters, exposure);
   const model: ConceptModel = {
     gapChance: 0,
     gapRate: 0,
@@ -48,12 +48,12 @@ export function conceptModel(parameters: TraceParameters, exposure: Float64Array
         highMass = (mean - low) / (high - low);
         if (highMass < 0) highMass = 0;
       }
-      const atLow = chanceAt(c, priorOdds, low);
+      const atLow = chances.at(c, priorOdds, low);
       let gapChance = atLow;
       let gapMean = atLow * (gapShape + low) * gapPart;
       let soundMean = (1 - atLow) * (soundShape + low) * soundPart;
       if (highMass > 0) {
-        const atHigh = chanceAt(c, priorOdds, high);
+        const atHigh = chances.at(c, priorOdds, high);
         const rest = 1 - highMass;
         gapChance = rest * gapChance + highMass * atHigh;
         gapMean = rest * gapMean + highMass * atHigh * (gapShape + high) * gapPart;

@@ -134,7 +134,7 @@ export interface TraceOptions {
   readonly previous?: TraceResult;
   /** Most passes before giving up on settling. Default 200. */
   readonly mostPasses?: number;
-  /** Settled when no expected count changes by more than this share in a pass. Default 1e-4. */
+  /** Settled when no expected count changes by more than this share in a pass. Default 1e-3. */
   readonly tolerance?: number;
   /** Days in each of the two windows `trend` compares. Default 28. */
   readonly trendWindowDays?: number;
@@ -156,6 +156,8 @@ export interface SampleOptions extends TraceOptions {
   readonly warmUp?: number;
   /** Default 4. */
   readonly chains?: number;
+  /** Whether the spread of gaps' and sound concepts' rates is learned from the log. Default true. */
+  readonly learn?: boolean;
   readonly onProgress?: (progress: SampleProgress) => void;
   /** Asked between batches; true ends the run with a `SamplingCancelled` rejection. */
   readonly cancelled?: () => boolean;

@@ -7,7 +7,8 @@ import { findMinutes, findWholeNumber } from './numbers';
 import { findYesNo } from './outcome-words';
 import type { BlockContent, BlockDraft, ImportContext, ItemContent, ItemDraft } from './plan-types';
 import { blockFields, type BlockField, type RowReading } from './read-row';
-import type { RowFault, Table } from './table';
+import type { Table } from './table';
+import type { RowFault } from './table-rows';
 
 /** Fewest items whose one system speaks for the whole block. */
 const fewestForSystem = 5;

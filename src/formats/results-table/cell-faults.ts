@@ -1,7 +1,7 @@
 /** Cells that are no values, and text cells made safe to keep. */
 import { withoutControls } from '../../model/text';
 import { withoutGuard } from '../csv-write';
-import { excerpt, type RowFault } from './table';
+import { excerpt, type RowFault } from './table-rows';
 
 export interface CellFault {
   readonly reason: string;
@@ -41,7 +41,7 @@ export type TextReading =
 
 /** One line of text from a cell: trimmed, line ends as blanks, nothing else changed. */
 export function readText(cell: string, most = longestText): TextReading {
-  if (errorValue.test(cell.trim())) {
+  if (cell.includes('#') && errorValue.test(cell.trim())) {
     return { kind: 'fault', fault: valueFault(cell)! };
   }
   const trimmed = withoutControls(withoutGuard(cell.trim()));

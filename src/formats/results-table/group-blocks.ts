@@ -6,7 +6,8 @@ import { rowFault } from './cell-faults';
 import { columnsOf, type ColumnMapping } from './columns';
 import type { BlockDraft, ImportContext } from './plan-types';
 import type { RowReading } from './read-row';
-import type { RowFault, Table } from './table';
+import type { Table } from './table';
+import type { RowFault } from './table-rows';
 
 interface OpenBlock {
   readonly first: RowReading;

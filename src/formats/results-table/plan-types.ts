@@ -6,7 +6,7 @@ import type { NamedConcept, RememberedMatch, TopicSuggestion } from '../../model
 import type { LocalDay } from '../../model/time';
 import type { FileNote } from '../file-fault';
 import type { DayOrder } from './dates';
-import type { RowFault } from './table';
+import type { RowFault } from './table-rows';
 
 /** What planning needs to know beside the table. */
 export interface ImportContext {

@@ -16,7 +16,8 @@ import type {
 } from './plan-types';
 import { rowReader, type RowReading } from './read-row';
 import { surveyTable } from './survey';
-import type { RowFault, Table } from './table';
+import type { Table } from './table';
+import type { RowFault } from './table-rows';
 
 /** Rows between two reports of progress. */
 const stepRows = 500;

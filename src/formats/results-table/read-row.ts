@@ -3,7 +3,7 @@ import type { ConceptId, SystemId } from '../../model/ids';
 import type { MissReason, Outcome } from '../../model/log';
 import type { NameMatch, TopicMatcher } from '../../model/match-topics';
 import type { LocalDay } from '../../model/time';
-import { looksLikeFormula, readText, rowFault, valueFault, type CellFault } from './cell-faults';
+import { rowFault, valueFault, type CellFault } from './cell-faults';
 import { columnsOf, type ColumnMapping } from './columns';
 import { findClockMinutes } from './dates';
 import { resultFields, senseOfHeader, type ResultField } from './fields';
@@ -11,6 +11,7 @@ import { findSeconds } from './numbers';
 import type { ImportContext } from './plan-types';
 import { findReason } from './reason-words';
 import { remembering } from './remembering';
+import { longestName, rowCells } from './row-cells';
 import {
   conceptsIn,
   findGuessed,
@@ -20,7 +21,8 @@ import {
   within,
 } from './row-values';
 import { outcomeFromOptions, repeatsHeader, type Survey } from './survey';
-import type { RowFault, Table, TableRow } from './table';
+import type { Table } from './table';
+import type { RowFault, TableRow } from './table-rows';
 
 export interface RowReading {
   readonly kind: 'item';
@@ -54,8 +56,6 @@ export type RowResult = RowReading | { readonly kind: 'rejected'; readonly fault
 
 /** Longest option letter or word, as in the model. */
 const longestOption = 20;
-/** Longest name that can be remembered, as in the model. */
-const longestName = 200;
 const longestSeconds = 86_400;
 
 /**
@@ -74,11 +74,10 @@ export function rowReader(
   const systems = systemFinder(context);
   const reasonOf = remembering(findReason);
   const byOptions = outcomeFromOptions(mapping);
-  const secondsColumn = columns.seconds[0];
-  const secondsUnit =
-    secondsColumn !== undefined && /\bmin/i.test(table.header[secondsColumn] ?? '')
-      ? 'minutes'
-      : 'seconds';
+  const cells = rowCells(table, columns, matcher);
+  const secondsUnit = /\bmin/i.test(headerOf('seconds')) ? 'minutes' : 'seconds';
+  const secondsOf = remembering((cell) => within(findSeconds(cell, secondsUnit), longestSeconds));
+  const positionIn = remembering(positionOf);
   const outcomeColumn = columns.outcome[0];
   const outcomeSense =
     outcomeColumn === undefined ? 'neutral' : senseOfHeader(table.header[outcomeColumn] ?? '');
@@ -170,96 +169,37 @@ export function rowReader(
     dayAbove = when.day;
     const ended = outcomeOf(row);
     if ('reason' in ended) return rejected(row, byOptions ? 'key' : 'outcome', ended);
-    const position = positionOf(cellOf(row, 'position'));
+    const position = positionIn(cellOf(row, 'position'));
     if (typeof position === 'object') return rejected(row, 'position', position);
 
-    const leftOut: RowFault[] = [];
-    let formulaText = false;
-    const leave = (column: string, value: string, fault: CellFault) => {
-      leftOut.push(rowFault(row.row, column, value, fault));
-    };
-    const textOf = (field: ResultField, longest?: number): string => {
-      const cell = cellOf(row, field);
-      if (cell === '') return '';
-      formulaText ||= looksLikeFormula(cell);
-      const reading = readText(cell, longest);
-      if (reading.kind === 'text') return reading.text;
-      leave(headerOf(field), cell, reading.fault);
-      return '';
-    };
-    const typed = <T>(
-      field: ResultField,
-      find: (cell: string) => T | undefined,
-      fault: CellFault,
-    ): T | undefined => {
-      const cell = cellOf(row, field);
-      if (cell.trim() === '') return undefined;
-      const value = find(cell);
-      if (value === undefined) leave(headerOf(field), cell, valueFault(cell) ?? fault);
-      return value;
-    };
-    const namesOf = (field: 'topics' | 'causes') =>
-      columns[field].flatMap((column) => {
-        const cell = row.cells[column] ?? '';
-        if (cell.trim() === '') return [];
-        formulaText ||= looksLikeFormula(cell);
-        const reading = readText(cell);
-        if (reading.kind === 'fault') {
-          leave(table.header[column] ?? '', cell, reading.fault);
-          return [];
-        }
-        return matcher.matchCell(cell.includes('\n') ? cell : reading.text).names.filter((name) => {
-          if (name.folded.length <= longestName) return true;
-          leave(table.header[column] ?? '', name.text, {
-            reason: `A ${field === 'topics' ? 'topic' : 'cause'} of more than ${longestName} characters is no name.`,
-            mend: 'Separate several names by semicolons.',
-          });
-          return false;
-        });
-      });
-
-    const topicNames = namesOf('topics');
-    const causeNames = namesOf('causes');
-    const systemText = textOf('system');
+    cells.begin(row);
+    const topicNames = cells.namesOf('topics');
+    const causeNames = cells.namesOf('causes');
+    const systemText = cells.textOf('system');
     const system = systemText === '' ? undefined : systems(systemText);
-    const guessed = typed('guessed', findGuessed, {
-      reason: 'This is neither yes nor no.',
-      mend: 'Write yes or no.',
-    });
-    const outcome = guessed === true && ended.outcome === 'right' ? 'guessed-right' : ended.outcome;
-    const option = (field: 'chosen' | 'key') => textOf(field, longestOption) || undefined;
+    const guessed = cells.typed('guessed', findGuessed);
+    const lucky = guessed === true && ended.outcome === 'right';
     return {
       kind: 'item',
       row,
       day: when.day,
-      minutes:
-        typed('time', findClockMinutes, {
-          reason: 'This is not a time of day.',
-          mend: 'Write it as 14:05.',
-        }) ?? when.minutes,
-      label: textOf('block', longestName),
+      minutes: cells.typed('time', findClockMinutes) ?? when.minutes,
+      label: cells.textOf('block', longestName),
       position,
-      outcome,
+      outcome: lucky ? 'guessed-right' : ended.outcome,
       unanswered: ended.unanswered,
       topics: conceptsIn(topicNames),
       causes: conceptsIn(causeNames),
-      names: topicNames.length + causeNames.length > 0 ? [...topicNames, ...causeNames] : [],
+      names: causeNames.length === 0 ? topicNames : [...topicNames, ...causeNames],
       system,
       unmatchedSystem: systemText !== '' && system === undefined ? systemText : undefined,
-      reason: typed('reason', reasonOf, {
-        reason: 'This is none of the seven reasons.',
-        mend: 'Use the words of the review form, such as "not recalled".',
-      }),
-      missingPiece: textOf('missingPiece'),
-      seconds: typed('seconds', (cell) => within(findSeconds(cell, secondsUnit), longestSeconds), {
-        reason: 'This is not a time in seconds.',
-        mend: 'Write it as 75 or 1:15.',
-      }),
-      chosen: option('chosen'),
-      key: option('key'),
-      reference: textOf('reference') || undefined,
-      leftOut,
-      formulaText,
+      reason: cells.typed('reason', reasonOf),
+      missingPiece: cells.textOf('missingPiece'),
+      seconds: cells.typed('seconds', secondsOf),
+      chosen: cells.textOf('chosen', longestOption) || undefined,
+      key: cells.textOf('key', longestOption) || undefined,
+      reference: cells.textOf('reference') || undefined,
+      ...cells.end(),
     };
   };
 }

@@ -9,12 +9,18 @@ import { findYesNo } from './outcome-words';
 import { remembering } from './remembering';
 import type { ImportContext } from './plan-types';
 
+const foldOption = (cell: string) =>
+  cell
+    .trim()
+    .replace(/^\(|[.)]$/g, '')
+    .toLowerCase();
+
 /** Right when the option chosen is the key; no option chosen is a miss without answer. */
 export function outcomeByOptions(
   chosen: string,
   key: string,
 ): { outcome: Outcome; unanswered: boolean } | CellFault {
-  const [mine, right] = [foldName(chosen), foldName(key)];
+  const [mine, right] = [foldOption(chosen), foldOption(key)];
   if (right === '') {
     return {
       reason: 'The row has no key.',
@@ -42,8 +48,11 @@ export function findGuessed(cell: string): boolean | undefined {
 }
 
 export function conceptsIn(names: readonly NameMatch[]): readonly ConceptId[] {
+  const [first] = names;
+  if (first === undefined) return [];
+  if (names.length === 1) return first.kind === 'matched' ? first.concepts : [];
   const found = names.flatMap((name) => (name.kind === 'matched' ? name.concepts : []));
-  return found.length > 1 ? [...new Set(found)] : found;
+  return [...new Set(found)];
 }
 
 export function within(value: number | undefined, most: number): number | undefined {

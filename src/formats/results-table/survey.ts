@@ -10,7 +10,8 @@ import { senseOfHeader } from './fields';
 import { readOutcomeWord, type OutcomeReading } from './outcome-words';
 import { remembering } from './remembering';
 import type { ImportAnswers, ImportQuestion } from './plan-types';
-import type { Table, TableRow } from './table';
+import type { Table } from './table';
+import type { TableRow } from './table-rows';
 
 export interface Survey {
   readonly questions: readonly ImportQuestion[];

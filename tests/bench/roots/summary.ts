@@ -16,7 +16,10 @@ export interface Summary {
   readonly gain: number;
   readonly precision: number;
   readonly averagePrecision: number;
-  /** Share of the way from counting to the ceiling, by the mean of the three scores. */
+  /**
+   * Share of the way from counting to the ceiling, by the mean of the three scores. Can pass 1:
+   * the ceiling knows the true causes, but not how often a concept was answered right.
+   */
   readonly share: number;
   /** Its standard error over candidates (jackknife). */
   readonly shareError: number;

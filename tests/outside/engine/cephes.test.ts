@@ -24,7 +24,7 @@ test('agree with Cephes at 2,000 random arguments', () => {
     Math.exp(Math.log(low) + random.uniform() * Math.log(high / low));
   for (let i = 0; i < 2_000; i++) {
     const x = log(0.01, 400);
-    near(logGamma(x), cephes.lgam(x) as number, `lgam ${x}`);
+    near(logGamma(x), cephes.lgam(x), `lgam ${x}`);
     near(digamma(x), cephes.psi(x), `psi ${x}`);
     const shape = log(0.05, 300);
     const at = shape * log(0.1, 5);

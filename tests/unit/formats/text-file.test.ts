@@ -126,8 +126,12 @@ describe('scanUtf8', () => {
         const platform = new TextDecoder('utf-8', { ignoreBOM: true }).decode(content);
         const { stray, wellFormed } = scanUtf8(content);
         // The Encoding Standard replaces each maximal ill-formed part by one U+FFFD.
-        expect(stray).toBe(Array.from(platform).filter((character) => character === '\ufffd').length);
-        const beyondAscii = Array.from(platform).filter((c) => c !== '\ufffd' && c.codePointAt(0)! > 127);
+        expect(stray).toBe(
+          Array.from(platform).filter((character) => character === '\ufffd').length,
+        );
+        const beyondAscii = Array.from(platform).filter(
+          (c) => c !== '\ufffd' && c.codePointAt(0)! > 127,
+        );
         expect(wellFormed).toBe(beyondAscii.length);
       }),
       { numRuns: 5_000, seed: 45 },

@@ -232,3 +232,49 @@ describe('evidence', () => {
     expect(await jobs.evidence({ conceptId: 'no-such' }, fakeContext())).toEqual([]);
   });
 });
+
+describe('the careful pass', () => {
+  it('W1 needs a log', async () => {
+    await expect(Promise.resolve(traceJobs().sample(null, fakeContext()))).rejects.toThrow(
+      'sample: no log was traced',
+    );
+  });
+
+  it('W1 counts the same log as the quick one, says how far it is, and is what evidence then shows', async () => {
+    const jobs = traceJobs();
+    const quick = await trace(jobs, first(startItems));
+    const job = fakeContext();
+    const sampled = await jobs.sample(null, job);
+    expect(quick.method).toBe('quick');
+    expect(sampled).toMatchObject({
+      method: 'sampled',
+      itemCount: quick.itemCount,
+      missCount: quick.missCount,
+      counted: quick.counted,
+    });
+    const done = job.reports.map(([sweeps]) => sweeps);
+    expect(done).toEqual([...done].sort((a, b) => a - b));
+    expect(job.reports.at(-1)?.[0]).toBe(job.reports.at(-1)?.[1]);
+    const evidence = await jobs.evidence({ conceptId: 'seal' }, fakeContext());
+    const seal = sampled?.roots.find(({ conceptId }) => conceptId === 'seal');
+    expect(evidence).toHaveLength(seal?.evidenceCount ?? -1);
+  });
+
+  it('W1 leaves off when it is stopped, and evidence stays that of the quick one', async () => {
+    const jobs = traceJobs();
+    await trace(jobs, first(startItems));
+    const before = await jobs.evidence({ conceptId: 'seal' }, fakeContext());
+    expect(await jobs.sample(null, fakeContext(1))).toBeUndefined();
+    expect(await jobs.evidence({ conceptId: 'seal' }, fakeContext())).toEqual(before);
+  });
+
+  it('W1 gives nothing when a newer log came in between', async () => {
+    const jobs = traceJobs();
+    await trace(jobs, first(startItems));
+    const sampling = jobs.sample(null, fakeContext());
+    await trace(jobs, patch({ removedItems: ['i1', 'i5'] }));
+    expect(await sampling).toBeUndefined();
+    const evidence = await jobs.evidence({ conceptId: 'seal' }, fakeContext());
+    expect(evidence.map(({ itemId }) => itemId)).toEqual(['i2']);
+  });
+});

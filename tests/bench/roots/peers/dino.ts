@@ -6,6 +6,8 @@
  * Fitted by Gibbs sampling with flat priors on g, s and the share of gaps, and g < 1 - s
  * (Culpepper 2015 for the same sampler of DINA). Each item is answered once, so g and s are
  * shared by all items. The model reads right and missed only: named causes are no part of it.
+ * Where a candidate has no gap, g and 1 - s run together and the gap chances mean nothing: the
+ * flat priors of the published sampler do not prevent it.
  */
 import { drawBeta, uniformStream, type Uniform } from '../generator/random';
 import { itemsByConcept, type DiagnosisFit, type FitOptions, type GatedItem } from './gated-items';

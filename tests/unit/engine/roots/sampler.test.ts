@@ -12,6 +12,7 @@ import {
   quantities,
   type Faults,
 } from '../../../oracles/engine/calibration';
+import { forwardItems } from '../../../oracles/engine/forward';
 import { exactPosterior } from '../../../oracles/engine/exact-posterior';
 import { randomLog } from '../../../oracles/engine/random-log';
 
@@ -24,10 +25,22 @@ const chiSquareLimit = 33.72;
 const scoreLimit = 4;
 
 const faults: Record<string, Faults> = {
-  'a weight is dropped': {
+  // Label over weight leaves rate times label for the first event's source.
+  'the weight is dropped where the source is drawn': {
     spoil: (compiled: CompiledLog) => ({
       ...compiled,
-      rows: { ...compiled.rows, weight: compiled.rows.weight.map((w) => (w === 0 ? 0 : 1)) },
+      rows: {
+        ...compiled.rows,
+        label: compiled.rows.label.map((label, e) => label / (compiled.rows.weight[e]! || 1)),
+      },
+    }),
+  },
+  'the weight is dropped from the exposure': {
+    spoil: (compiled: CompiledLog) => ({
+      ...compiled,
+      exposure: compiled.exposure.map(
+        (_, c) => forwardItems.filter((item) => item.weights[c]! > 0).length,
+      ),
     }),
   },
   'the conjugate shape forgets the prior by one': {

@@ -304,6 +304,7 @@ describe('outcomes', () => {
     );
     expect(outcomesIn(plan)).toEqual(['right', 'missed', 'missed']);
     expect(plan.rejected).toMatchObject([{ row: 5, column: 'Correct answer' }]);
+    expect(plan.notes.find(({ message }) => message.includes('no answer'))!.rows).toEqual([4]);
   });
 
   it('lets the result stand where the letters contradict it, and says so', () => {
@@ -459,6 +460,22 @@ describe('blocks', () => {
     ]);
   });
 
+  it('numbers every block anew where a number is too high for one block', () => {
+    const plan = planOf(
+      lines('Date,Item,Result', '2026-03-04,3,wrong', '2026-03-04,7,right', '2026-03-05,600,right'),
+    );
+    const numbers = plan.blocks.map((block) =>
+      block.items.map(({ content }) => [content.position, content.reference]),
+    );
+    expect(numbers).toEqual([
+      [
+        [1, '3'],
+        [2, '7'],
+      ],
+      [[1, '600']],
+    ]);
+  });
+
   it('does not take the misses of two blocks for one count', () => {
     const plan = planOf(
       lines(
@@ -580,6 +597,13 @@ describe('topics', () => {
     );
     expect(plan.unmatchedSystems).toEqual([{ name: 'Moon', rows: 2 }]);
     expect(plan.totals.items).toBe(2);
+  });
+
+  it('leaves out a name too long to be remembered, and keeps the others of its cell', () => {
+    const plan = withTopics(`gout | ${'very '.repeat(60)}long`);
+    expect(plan.blocks[0]!.items[0]!.content.topics).toEqual(['gout']);
+    expect(plan.unmatched).toEqual([]);
+    expect(plan.leftOut).toMatchObject([{ row: 2, column: 'Topic' }]);
   });
 
   it('does not count names of rows that do not come in', () => {

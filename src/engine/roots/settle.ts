@@ -1,0 +1,41 @@
+/** The quick pass together with what has to be learned beside it: where counted items lie. */
+import type { CompiledLog } from './compiled';
+import { placeCounted } from './counted';
+import { rightShares } from './popularity';
+import { quickPass, type QuickState } from './quick-pass';
+import { startFrom } from './settled';
+import type { TraceLog, TraceResult } from './types';
+
+/** Rounds of placing counted items by the rates and settling the rates again. */
+const rounds = 5;
+
+export function settleQuickly(
+  compiled: CompiledLog,
+  mostPasses: number,
+  tolerance: number,
+  previous: TraceResult | undefined,
+  log: TraceLog,
+): { readonly compiled: CompiledLog; readonly state: QuickState } {
+  let placed = compiled;
+  const start = startFrom(previous, compiled, log);
+  if (!compiled.counted.some((system) => system.right > 0))
+    return { compiled, state: quickPass(compiled, mostPasses, tolerance, start) };
+
+  // The first placing takes every topic as alike: a rate of nothing but slips.
+  let state: QuickState | undefined;
+  for (let round = 0; round < rounds; round++) {
+    const rate = state ? ratesOf(placed, state) : new Float64Array(compiled.exposure.length);
+    const slipRate = state?.slipRate ?? 1;
+    placed = placeCounted(placed, rightShares(placed, rate, slipRate));
+    state = quickPass(placed, mostPasses, tolerance, state ?? start);
+  }
+  return { compiled: placed, state: state! };
+}
+
+function ratesOf(compiled: CompiledLog, state: QuickState): Float64Array {
+  const priorOdds = state.gapShare / (1 - state.gapShare);
+  return compiled.exposure.map((_, c) => {
+    state.model.evaluate(c, priorOdds, state.events[c]!, state.variance[c]!, state.third[c]!);
+    return state.model.rate;
+  });
+}
