@@ -15,4 +15,11 @@ export type {
 } from './roots/types';
 export { traceRoots } from './roots/trace';
 export { countNamedCauses, type NamedCount } from './roots/count';
+export {
+  chooseHalfLife,
+  leastItemsForHalfLife,
+  type HalfLifeChoice,
+  type HalfLifeLoss,
+} from './roots/half-life';
+export { explainRoot, type RootExplanation, type ExplainedMiss } from './roots/explain';
 export { sampleRoots, SamplingCancelled } from './roots/sample';

@@ -68,6 +68,8 @@ export const blockSchema = v.object({
   /** Where the items came from, in the candidate's words. */
   source: lineOfText,
   reviewMinutes: v.optional(minutes('review minutes')),
+  /** Since when the review's timer runs; it outlives a reload and a closed tab. */
+  reviewSince: v.optional(instantSchema),
   stamp: stampSchema,
 });
 

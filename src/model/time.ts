@@ -97,3 +97,21 @@ export function noonOf(day: LocalDay): Instant {
 export function instantOfLocal(day: LocalDay, minutes: number, minutesEast: number): Instant {
   return (day * msPerDay + (minutes - minutesEast) * 60_000) as Instant;
 }
+
+/** Minutes after local midnight of an instant, 0 to 1,439. */
+export function minutesOfDay(at: Instant, minutesEast: number): number {
+  const minutes = Math.floor(at / 60_000) + minutesEast;
+  return ((minutes % 1_440) + 1_440) % 1_440;
+}
+
+/** A time of day as "07:05". */
+export function clockText(minutes: number): string {
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
+}
+
+/** Minutes after midnight that "07:05" names, or undefined. */
+export function findClockMinutes(text: string): number | undefined {
+  const parts = /^([01]?\d|2[0-3]):([0-5]\d)$/.exec(text.trim());
+  return parts ? Number(parts[1]) * 60 + Number(parts[2]) : undefined;
+}

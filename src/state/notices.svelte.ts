@@ -11,6 +11,8 @@ export interface Notice {
   readonly tone: 'done' | 'failed';
   readonly text: string;
   readonly action: NoticeAction | undefined;
+  /** Screens left since it came up. */
+  readonly screensLeft: number;
 }
 
 /** Notices on screen at most; the oldest gives way. */
@@ -36,8 +38,18 @@ export class Notices {
     this.#list = this.#list.filter((notice) => notice.id !== id);
   }
 
+  /**
+   * The reader went to another screen: what was done is old news there, save
+   * for what was done on the way.
+   */
+  leaveScreen(): void {
+    this.#list = this.#list
+      .filter((notice) => notice.tone === 'failed' || notice.screensLeft === 0)
+      .map((notice) => ({ ...notice, screensLeft: notice.screensLeft + 1 }));
+  }
+
   #add(tone: Notice['tone'], text: string, action: NoticeAction | undefined): void {
-    const notice = { id: this.#nextId++, tone, text, action };
+    const notice = { id: this.#nextId++, tone, text, action, screensLeft: 0 };
     // A new word on what was done replaces the last one; failures pile up to be read.
     const kept = this.#list.filter((old) => old.tone === 'failed');
     this.#list = [...kept, notice].slice(-mostNotices);

@@ -33,10 +33,13 @@ export type DraftChange = {
 export interface CommitOptions {
   readonly signal?: AbortSignal;
   readonly onprogress?: (done: number, total: number) => void;
+  /** Typing: joins the last step if that has the same label and record, so that Undo takes back the whole text. */
+  readonly typing?: boolean;
 }
 
 export type CommitResult =
-  | { readonly kind: 'saved' }
+  /** `step` names it for `undo`; undefined where nothing had to be changed. */
+  | { readonly kind: 'saved'; readonly step?: number }
   | { readonly kind: 'stopped' }
   /** Another tab was first; the collections now hold its version. */
   | { readonly kind: 'conflict'; readonly refs: readonly RecordRef[] }
@@ -44,6 +47,7 @@ export type CommitResult =
 
 /** One step that can be undone: what each record was before. */
 interface Step {
+  readonly id: number;
   readonly label: string;
   readonly before: readonly {
     readonly kind: RecordKind;
@@ -76,6 +80,7 @@ export interface WorkspaceParts {
 export class Workspace {
   readonly #parts: WorkspaceParts;
   readonly #collections: Collections;
+  #lastStep = 0;
   #undoSteps = $state.raw<readonly Step[]>([]);
   #redoSteps = $state.raw<readonly Step[]>([]);
   #saving = $state(0);
@@ -153,11 +158,15 @@ export class Workspace {
   ): Promise<CommitResult> {
     return this.#enqueue(async () => {
       const { result, before } = await this.#write(changes, options);
-      if (result.kind === 'saved' && changes.length > 0) {
-        this.#undoSteps = [...this.#undoSteps, { label, before }].slice(-mostSteps);
-        this.#redoSteps = [];
+      if (result.kind !== 'saved' || before.length === 0) return result;
+      const last = this.#undoSteps.at(-1);
+      this.#redoSteps = [];
+      if (options.typing && last && last.label === label && sameRecords(last.before, before)) {
+        return { kind: 'saved', step: last.id };
       }
-      return result;
+      const step = { id: ++this.#lastStep, label, before };
+      this.#undoSteps = [...this.#undoSteps, step].slice(-mostSteps);
+      return { kind: 'saved', step: step.id };
     });
   }
 
@@ -171,25 +180,33 @@ export class Workspace {
     kind: K,
     id: string,
     fields: Partial<Draft<K>>,
+    options: CommitOptions = {},
   ): Promise<CommitResult> {
     const current = this.of(kind).find(id);
     if (!current) return { kind: 'failed', message: 'It was deleted in the meantime.' };
     const change = { kind, put: { ...current, ...fields } } as unknown as DraftChange;
-    return this.commit(label, [change]);
+    return this.commit(label, [change], options);
   }
 
-  undo(): Promise<CommitResult> {
-    return this.#enqueue(() => this.#stepBack('undo'));
+  /**
+   * Takes the last step back.
+   *
+   * @param step the step meant, where one is: if it is no longer the last one
+   *   nothing happens and the result is a conflict without records
+   */
+  undo(step?: number): Promise<CommitResult> {
+    return this.#enqueue(() => this.#stepBack('undo', step));
   }
 
   redo(): Promise<CommitResult> {
     return this.#enqueue(() => this.#stepBack('redo'));
   }
 
-  async #stepBack(direction: 'undo' | 'redo'): Promise<CommitResult> {
+  async #stepBack(direction: 'undo' | 'redo', meant?: number): Promise<CommitResult> {
     const from = direction === 'undo' ? this.#undoSteps : this.#redoSteps;
     const step = from.at(-1);
     if (!step) return { kind: 'saved' };
+    if (meant !== undefined && meant !== step.id) return { kind: 'conflict', refs: [] };
     const overtaken = step.before.filter((entry) => !this.#lastWrittenHere(entry));
     if (overtaken.length > 0) {
       return {
@@ -203,7 +220,7 @@ export class Workspace {
     });
     const { result, before } = await this.#write(changes, {});
     if (result.kind !== 'saved') return result;
-    const opposite = { label: step.label, before };
+    const opposite = { ...step, before };
     if (direction === 'undo') {
       this.#undoSteps = this.#undoSteps.slice(0, -1);
       this.#redoSteps = [...this.#redoSteps, opposite];
@@ -318,4 +335,11 @@ export class Workspace {
     this.#queue = next.catch(() => undefined);
     return next;
   }
+}
+
+function sameRecords(one: Step['before'], other: Step['before']): boolean {
+  return (
+    one.length === other.length &&
+    one.every((entry, i) => entry.kind === other[i]?.kind && entry.id === other[i]?.id)
+  );
 }

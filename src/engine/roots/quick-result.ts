@@ -82,7 +82,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
     const missing = heads[c]! > 0 ? Math.min(mostMissingInformation, spread[c]! / heads[c]!) : 0;
     // Doubt about sources leaves less information than the events would carry if seen.
     const seenCount = count * (1 - missing);
-    const root = {
+    const root: Omit<Root, 'evidence'> = {
       conceptId: graph.ids[c]!,
       traced: traced[c]!,
       tracedInterval: countInterval(chance, traced[c]!, spread[c]! / (1 - missing), most[c]!),
@@ -100,7 +100,8 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       reach: bySystem.reach[c]!,
       exposure: exposure[c]!,
       exposurePer100: yields[c]!,
-      trend: trend[c],
+      trend: trend[c]?.change,
+      trendInterval: trend[c]?.interval,
       avoidable: avoidable[c]!,
     };
     roots.push(withList(root, 'evidence', () => lists.ofConcept(c)));
@@ -110,7 +111,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
   let slip = 0;
   for (let r = 0; r < rows.count; r++)
     slip += state.slipShare[r]! * rows.slipTime[r]! * rows.multiplicity[r]!;
-  const result = {
+  const result: Omit<TraceResult, 'slipEvidence'> = {
     roots,
     slip,
     slipRate: state.slipRate,
@@ -125,7 +126,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       unitemisedMissCount: compiled.unitemisedMissCount,
       gapShare: state.gapShare,
     },
-  } as const;
+  };
   return withList(result, 'slipEvidence', () => lists.ofSlip());
 }
 

@@ -79,7 +79,7 @@ export function sampledResult(
     const seen = exposure[c]! > 0;
     const gapChance = seen ? tally.gapChance[c]! / draws : gapShare;
     const ofTraced = drawsOf(tally.tracedDraws, k, tally);
-    const root = {
+    const root: Omit<Root, 'evidence'> = {
       conceptId: graph.ids[c]!,
       traced: ofTraced ? meanOf(ofTraced) : 0,
       tracedInterval: ofTraced ? drawInterval(ofTraced) : [0, 0],
@@ -97,7 +97,8 @@ export function sampledResult(
       reach: bySystem.reach[c]!,
       exposure: exposure[c]!,
       exposurePer100: yields[c]!,
-      trend: trend[c],
+      trend: trend[c]?.change,
+      trendInterval: trend[c]?.interval,
       avoidable: avoidable[c]!,
       firstTenChance: tally.inFirst[c]! / draws,
     };
@@ -119,7 +120,7 @@ export function sampledResult(
   const worstRHat = Math.max(1, ...known.map((check) => check.rHat));
   const leastBulk = Math.min(draws, ...known.map((check) => check.essBulk));
   const leastTail = Math.min(draws, ...known.map((check) => check.essTail).filter((n) => n > 0));
-  const result = {
+  const result: Omit<TraceResult, 'slipEvidence'> = {
     roots,
     slip,
     slipRate,
@@ -140,7 +141,7 @@ export function sampledResult(
       gapShare,
       sampling: { chains, worstRHat, leastEssBulk: leastBulk, leastEssTail: leastTail },
     },
-  } as const;
+  };
   return withList(result, 'slipEvidence', () => lists.ofSlip());
 }
 

@@ -1,16 +1,27 @@
 /** Whether a concept is missed more or less than a window of time ago. */
+import { zOf95 } from './interval';
 import { windowBefore, windowNow, type CompiledLog } from './compiled';
 
 /** Exposures a window must hold before its rate is worth a comparison. Common practice, no source. */
 const leastExposure = 3;
 
+/** Half a count more in each window's variance (H. Jeffreys' prior), so that none missed is not certainty. */
+const jeffreys = 0.5;
+
+/** A change in traced misses in 100 exposures, and its 90 % interval. */
+export interface Trend {
+  readonly change: number;
+  readonly interval: readonly [number, number];
+}
+
 /**
  * Per concept, traced misses in 100 exposures in the window now less the same before,
- * neither weighted for time; undefined where a window holds too few exposures.
+ * neither weighted for time; undefined where a window holds too few exposures. The interval takes
+ * the two counts as Poisson and their difference as normal.
  *
  * @param traced shape (entries,): the part of each miss traced to the entry's concept as a gap
  */
-export function trendOf(compiled: CompiledLog, traced: Float64Array): (number | undefined)[] {
+export function trendOf(compiled: CompiledLog, traced: Float64Array): (Trend | undefined)[] {
   const { rows, topicSets, exposure } = compiled;
   const conceptCount = exposure.length;
   const seenNow = new Float64Array(conceptCount);
@@ -35,14 +46,13 @@ export function trendOf(compiled: CompiledLog, traced: Float64Array): (number | 
     for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++)
       sum[rows.concept[e]!]! += traced[e]! * rows.multiplicity[r]!;
   }
-  const trend: (number | undefined)[] = [];
-  for (let c = 0; c < conceptCount; c++) {
-    const enough = seenNow[c]! >= leastExposure && seenBefore[c]! >= leastExposure;
-    trend.push(
-      enough
-        ? (100 * missedNow[c]!) / seenNow[c]! - (100 * missedBefore[c]!) / seenBefore[c]!
-        : undefined,
-    );
-  }
-  return trend;
+  return Array.from(seenNow, (now, c) => {
+    const before = seenBefore[c]!;
+    if (now < leastExposure || before < leastExposure) return undefined;
+    const change = 100 * (missedNow[c]! / now - missedBefore[c]! / before);
+    const variance =
+      (missedNow[c]! + jeffreys) / (now * now) + (missedBefore[c]! + jeffreys) / (before * before);
+    const half = 100 * zOf95 * Math.sqrt(variance);
+    return { change, interval: [change - half, change + half] };
+  });
 }

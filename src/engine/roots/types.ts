@@ -77,6 +77,8 @@ export interface Root {
   readonly exposurePer100: number;
   /** Traced misses in 100 exposures, lately less before; undefined where either window saw too little. */
   readonly trend: number | undefined;
+  /** 90 % interval of `trend`. */
+  readonly trendInterval: readonly [number, number] | undefined;
   /** Misses fewer in 100 items of the same mix, were the concept sound. */
   readonly avoidable: number;
   /** Misses that count towards it, largest share first. */

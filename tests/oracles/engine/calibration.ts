@@ -5,6 +5,7 @@
  */
 import { randomFrom } from '../../../src/engine/numeric/random';
 import { startChain, type ChainPieces } from '../../../src/engine/roots/chain';
+import type { RateGammas } from '../../../src/engine/roots/learned';
 import type { CompiledLog } from '../../../src/engine/roots/compiled';
 import {
   compileForward,
@@ -15,8 +16,8 @@ import {
 } from './forward';
 
 const conceptCount = 4;
-/** What is ranked: the four rates, the slip rate, the share of gaps and the sum of the rates. */
-export const quantities = [
+/** What is ranked: rates, slip rate, share of gaps, sum of the rates, and the learned gammas. */
+export const quantities: readonly string[] = [
   'rate 0',
   'rate 1',
   'rate 2',
@@ -24,15 +25,26 @@ export const quantities = [
   'slip rate',
   'gap share',
   'sum of rates',
+  'gap mean',
+  'sound rate',
 ];
 
 function valuesOf(state: {
   readonly rate: ArrayLike<number>;
   readonly slipRate: number;
   readonly gapShare: number;
+  readonly gammas: RateGammas;
 }): number[] {
   const rates = Array.from({ length: conceptCount }, (_, c) => state.rate[c]!);
-  return [...rates, state.slipRate, state.gapShare, rates.reduce((sum, rate) => sum + rate, 0)];
+  const { gapShape, gapRate, soundRate } = state.gammas;
+  return [
+    ...rates,
+    state.slipRate,
+    state.gapShare,
+    rates.reduce((sum, rate) => sum + rate, 0),
+    gapShape / gapRate,
+    soundRate,
+  ];
 }
 
 /** The rate of a concept in no miss is not drawn by the chain: it is put into a row of weight 0. */
@@ -59,6 +71,8 @@ function withEveryConcept(compiled: CompiledLog): CompiledLog {
 }
 
 export interface Faults {
+  /** False: the gammas keep the model's constants, so that a fault cannot feed on itself. */
+  readonly learn?: boolean;
   readonly pieces?: ChainPieces;
   /** What a fault makes of the arrays, such as a weight that is dropped. */
   readonly spoil?: (compiled: CompiledLog) => CompiledLog;
@@ -78,14 +92,19 @@ export function calibrationRanks(
   const random = randomFrom(seed);
   const counts = quantities.map(() => new Array<number>(draws + 1).fill(0));
   for (let replication = 0; replication < replications;) {
-    const truth = drawForwardState(random, conceptCount);
+    const truth = drawForwardState(random, conceptCount, true);
     const data = drawForwardData(random, forwardItems, truth);
     // A chain without a miss has no rows to draw from; such data are left out, and so is their
     // share of the prior: leaving out by the data alone keeps the posterior of the rest as it is.
     if (data.every((each) => each === undefined)) continue;
     const sound = withEveryConcept(compileForward(forwardItems, data));
     const compiled = faults.spoil?.(sound) ?? sound;
-    const start = { rate: Float64Array.from(truth.rate, () => 0.2), slipRate: 0.1, gapShare: 0.1 };
+    const start = {
+      rate: Float64Array.from(truth.rate, () => 0.2),
+      slipRate: 0.1,
+      gapShare: 0.1,
+      gammas: { gapShape: 3, gapRate: 3, soundRate: 20 },
+    };
     const chain = startChain(compiled, random, start, faults.pieces);
     for (let sweep = 0; sweep < 60; sweep++) chain.sweep();
     const below = quantities.map(() => 0);
@@ -127,6 +146,7 @@ export function jointDistributionScores(
   faults: Faults = {},
 ): number[] {
   const random = randomFrom(seed);
+  const learn = faults.learn ?? true;
   const functionsOf = (state: ForwardState): number[] => {
     const values = valuesOf(state);
     return [
@@ -138,10 +158,10 @@ export function jointDistributionScores(
     ];
   };
   const independent: number[][] = Array.from({ length: sweeps }, () =>
-    functionsOf(drawForwardState(random, conceptCount)),
+    functionsOf(drawForwardState(random, conceptCount, learn)),
   );
 
-  let state = drawForwardState(random, conceptCount);
+  let state = drawForwardState(random, conceptCount, learn);
   const linked: number[][] = [];
   while (linked.length < sweeps) {
     const data = drawForwardData(random, forwardItems, state);
@@ -150,12 +170,23 @@ export function jointDistributionScores(
     const chain = startChain(
       faults.spoil?.(sound) ?? sound,
       random,
-      { rate: Float64Array.from(state.rate), slipRate: state.slipRate, gapShare: state.gapShare },
+      {
+        rate: Float64Array.from(state.rate),
+        slipRate: state.slipRate,
+        gapShare: state.gapShare,
+        ...(learn ? { gammas: state.gammas } : {}),
+      },
       faults.pieces,
     );
     chain.sweep();
-    const { rate, gap, slipRate, gapShare } = chain.state;
-    state = { rate: [...rate], gap: Array.from(gap, (z) => z === 1), slipRate, gapShare };
+    const { rate, gap, slipRate, gapShare, gammas } = chain.state;
+    state = {
+      rate: [...rate],
+      gap: Array.from(gap, (z) => z === 1),
+      slipRate,
+      gapShare,
+      gammas: { ...gammas },
+    };
     linked.push(functionsOf(state));
   }
 
@@ -169,7 +200,9 @@ export function jointDistributionScores(
       linked.map((row) => row[f]!),
       50,
     );
-    return (first.mean - second.mean) / Math.hypot(first.error, second.error);
+    const error = Math.hypot(first.error, second.error);
+    // Gammas that are kept do not vary at all.
+    return error === 0 ? 0 : (first.mean - second.mean) / error;
   });
 }
 

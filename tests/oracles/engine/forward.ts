@@ -12,6 +12,7 @@ import { drawBeta, drawGamma, drawPoisson } from '../../../src/engine/numeric/sa
 import { compileLog } from '../../../src/engine/roots/compile';
 import type { CompiledLog } from '../../../src/engine/roots/compiled';
 import { defaultParameters } from '../../../src/engine/roots/parameters';
+import type { RateGammas } from '../../../src/engine/roots/learned';
 import { rowBuilder } from '../../../src/engine/roots/row-builder';
 
 export interface ForwardItem {
@@ -25,6 +26,8 @@ export interface ForwardState {
   readonly gap: readonly boolean[];
   readonly gapShare: number;
   readonly slipRate: number;
+  /** The gammas of the rates: drawn, where they are learned; else the model's constants. */
+  readonly gammas: RateGammas;
 }
 
 /** Per item: undefined when right, else its label (-1 for none). */
@@ -32,20 +35,39 @@ export type ForwardData = readonly (number | undefined)[];
 
 const named = 0.5;
 
-export function drawForwardState(random: Random, conceptCount: number): ForwardState {
+export function drawForwardState(
+  random: Random,
+  conceptCount: number,
+  learn: boolean,
+): ForwardState {
   const p = defaultParameters;
+  const gammas: RateGammas = {
+    gapShape: p.gapShape,
+    gapRate: p.gapRate,
+    soundRate: p.soundRate,
+  };
+  if (learn) drawPriorGammas(random, gammas);
   const gapShare = drawBeta(random, p.gapShareFor, p.gapShareAgainst);
   const gap = Array.from({ length: conceptCount }, () => random.uniform() < gapShare);
   return {
     gapShare,
     gap,
+    gammas,
     rate: gap.map((isGap) =>
       isGap
-        ? drawGamma(random, p.gapShape) / p.gapRate
-        : drawGamma(random, p.soundShape) / p.soundRate,
+        ? drawGamma(random, gammas.gapShape) / gammas.gapRate
+        : drawGamma(random, p.soundShape) / gammas.soundRate,
     ),
     slipRate: drawGamma(random, p.slipShape) / p.slipRate,
   };
+}
+
+/** The prior of the gammas as the method states it, written out again. */
+function drawPriorGammas(random: Random, into: RateGammas): void {
+  const u = random.uniform();
+  into.gapShape = u < 0.4 ? 2 : u < 0.7 ? 3 : u < 0.9 ? 4 : 6;
+  into.gapRate = (drawGamma(random, 8) * into.gapShape) / 8;
+  into.soundRate = (drawGamma(random, 4) * 25) / 4;
 }
 
 export function drawForwardData(

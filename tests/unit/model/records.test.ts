@@ -116,9 +116,9 @@ describe('parseRecord', () => {
   });
 
   it.each(recordKinds)('names the id and the stamp of %s when they are missing', (kind) => {
-    const { id: _id, stamp: _stamp, ...rest } = sound[kind];
+    const rest = Object.entries(sound[kind]).filter(([name]) => name !== 'id' && name !== 'stamp');
     expect(
-      faultsOf(kind, rest)
+      faultsOf(kind, Object.fromEntries(rest))
         .map(({ path }) => path)
         .sort(),
     ).toEqual(['id', 'stamp']);

@@ -86,6 +86,7 @@ describe('days and dates', () => {
   it('of numbers that are none are none', () => {
     expect(findLocalDay(NaN, 1, 1)).toBeUndefined();
     expect(findLocalDay(2026, 1.5, 1)).toBeUndefined();
+    expect(findLocalDay(2026, 1, 1.5)).toBeUndefined();
   });
 });
 

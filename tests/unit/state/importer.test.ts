@@ -254,8 +254,11 @@ describe('names decided by hand', () => {
     expect(later.importer.decisions.size).toBe(0);
     expect(requirePlan(later.importer).unmatched).toEqual([]);
     await later.importer.commit();
-    const [first] = [...later.workspace.of('items').live.values()].slice(-1);
-    expect(first).toBeDefined();
+    const topicsOf = (rows: readonly Row[]) =>
+      rows.map(({ topic }) => (topic === 'Towing rope' ? [] : [seal]));
+    expect(
+      [...later.workspace.of('items').live.values()].map((item) => item.topics).sort(),
+    ).toEqual([...topicsOf(rowsOf(12)), ...topicsOf(rowsOf(8))].sort());
     expect(later.workspace.of('topicMatches').live.size).toBe(2);
   });
 
@@ -277,7 +280,12 @@ describe('names decided by hand', () => {
     await importer.decide(bilge, { kind: 'leave-out' });
     await importer.commit();
     await importer.openText(textOf(rowsOf(8)));
+    const remembered = requirePlan(importer).totals.itemsWithTopics;
     await importer.decide(bilge, { kind: 'concept', concept: seal });
+    // The preview shows at once what the new decision makes of the name.
+    const bearing = rowsOf(8).filter(({ topic }) => topic === 'Bilge pump').length;
+    expect(bearing).toBeGreaterThan(0);
+    expect(requirePlan(importer).totals.itemsWithTopics).toBe(remembered + bearing);
     await importer.commit();
     expect(
       [...workspace.of('topicMatches').live.values()].map(({ folded, concepts }) => [
