@@ -41,7 +41,7 @@ export function firstStamp(device: DeviceId, now: Instant): Stamp {
 
 /** The stamp after one more change on `device`. */
 export function nextStamp(stamp: Stamp, device: DeviceId, now: Instant, deleted = false): Stamp {
-  const count = (stamp.revision[device] ?? 0) + 1;
+  const count = countOf(stamp.revision, device) + 1;
   return {
     origin: stamp.origin,
     revision: { ...stamp.revision, [device]: count },
@@ -57,11 +57,16 @@ export function compareRevisions(a: Revision, b: Revision): RevisionOrder {
   let ahead = false;
   let behind = false;
   for (const device of new Set([...Object.keys(a), ...Object.keys(b)])) {
-    const difference = (a[device] ?? 0) - (b[device] ?? 0);
+    const difference = countOf(a, device) - countOf(b, device);
     if (difference > 0) ahead = true;
     if (difference < 0) behind = true;
   }
   if (ahead && behind) return 'concurrent';
   if (ahead) return 'newer';
   return behind ? 'older' : 'same';
+}
+
+/** Only a revision's own entries count: a device may be called like a method of every object. */
+function countOf(revision: Revision, device: string): number {
+  return Object.hasOwn(revision, device) ? (revision[device] ?? 0) : 0;
 }

@@ -6,6 +6,8 @@ interface FoldedName {
   /** Without spaces, so that "beta-blocker" and "betablocker" are one. */
   readonly whole: string;
   readonly words: readonly string[];
+  /** Words as written, letters only: what is half typed has no singular yet ("arteri" is not "arterus"). */
+  readonly written: readonly string[];
 }
 
 interface FoldedConcept {
@@ -56,14 +58,31 @@ export class ConceptNames {
 const aliasPenalty = 1.5;
 
 function fold(text: string): FoldedName {
-  return { whole: foldName(text), words: foldWords(text) };
+  const written = text
+    .toLowerCase()
+    .normalize('NFKD')
+    .split(/[^\p{L}\p{N}]+/u);
+  return {
+    whole: foldName(text),
+    words: foldWords(text),
+    written: written.filter((word) => word !== ''),
+  };
 }
 
 /** 0 best, Infinity for no fit. */
 function fitOf(name: FoldedName, query: FoldedName): number {
   if (query.whole === '') return 3;
   if (name.whole === query.whole) return 0;
-  if (name.whole.startsWith(query.whole)) return 1;
-  if (query.words.every((word) => name.words.some((other) => other.startsWith(word)))) return 2;
+  if (name.whole.startsWith(query.whole) || beginsAsWritten(name, query)) return 1;
+  if (wordsBegin(name.words, query.words) || wordsBegin(name.written, query.written)) return 2;
   return query.words.every((word) => name.whole.includes(word)) ? 3 : Infinity;
+}
+
+/** Whether every typed word begins some word of the name. */
+function wordsBegin(words: readonly string[], typed: readonly string[]): boolean {
+  return typed.length > 0 && typed.every((part) => words.some((word) => word.startsWith(part)));
+}
+
+function beginsAsWritten(name: FoldedName, query: FoldedName): boolean {
+  return query.written.length > 0 && name.written.join('').startsWith(query.written.join(''));
 }

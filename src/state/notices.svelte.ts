@@ -51,7 +51,7 @@ export class Notices {
   #add(tone: Notice['tone'], text: string, action: NoticeAction | undefined): void {
     const notice = { id: this.#nextId++, tone, text, action, screensLeft: 0 };
     // A new word on what was done replaces the last one; failures pile up to be read.
-    const kept = this.#list.filter((old) => old.tone === 'failed');
-    this.#list = [...kept, notice].slice(-mostNotices);
+    const kept = this.#list.filter((old) => old.tone === 'failed').slice(1 - mostNotices);
+    this.#list = [...kept, notice];
   }
 }

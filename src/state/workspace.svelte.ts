@@ -338,8 +338,9 @@ export class Workspace {
 }
 
 function sameRecords(one: Step['before'], other: Step['before']): boolean {
-  return (
-    one.length === other.length &&
-    one.every((entry, i) => entry.kind === other[i]?.kind && entry.id === other[i]?.id)
-  );
+  if (one.length !== other.length) return false;
+  return one.every((entry, i) => {
+    const there = other[i];
+    return there !== undefined && entry.kind === there.kind && entry.id === there.id;
+  });
 }

@@ -20,6 +20,9 @@ export function drawNormal(random: Random): number {
 
 /** A gamma draw of the given shape above 0 and rate 1; divide by the rate for another. */
 export function drawGamma(random: Random, shape: number): number {
+  // Waiting times of one and two events: the shapes of rates without any event.
+  if (shape === 1) return -Math.log(random.uniform());
+  if (shape === 2) return -Math.log(random.uniform() * random.uniform());
   // Below 1, draw one shape higher and shrink (their section 6).
   if (shape < 1) return drawGamma(random, shape + 1) * Math.exp(Math.log(random.uniform()) / shape);
   const d = shape - 1 / 3;
@@ -76,7 +79,8 @@ export function drawZeroTruncatedPoisson(random: Random, rate: number): number {
     while (count === 0) count = drawPoisson(random, rate);
     return count;
   }
-  let u = random.uniform();
+  // 32 bits place the count of a miss finely enough.
+  let u = (random.word() + 0.5) * 2 ** -32;
   if (u < 1 - rate / 2) return 1;
   let chance = rate / Math.expm1(rate);
   let count = 1;

@@ -35,10 +35,12 @@ export function gapChanceFinder(
   refresh();
   return {
     at: (concept, priorOdds, events) => {
-      const odds =
-        priorOdds *
-        gammaRatio(parameters.gapShape, parameters.soundShape, events) *
-        Math.exp(constant[concept]! + perEvent[concept]! * events);
+      // The shapes the model has by itself come first: one apart, from 1.
+      const ratio =
+        parameters.gapShape === 2 && parameters.soundShape === 1
+          ? 1 + events
+          : gammaRatio(parameters.gapShape, parameters.soundShape, events);
+      const odds = priorOdds * ratio * Math.exp(constant[concept]! + perEvent[concept]! * events);
       return odds === Infinity ? 1 : odds / (1 + odds);
     },
     refresh,

@@ -50,10 +50,10 @@ const interpolatedTo = 0.3;
 const workedOutFrom = 0.45;
 
 /**
- * How far each step is taken beyond where a pass leads. The passes approach along a few slow
- * directions; half as far again saves about a third of them and has not been seen to swing.
+ * Longest step of the acceleration; 1 would be none. Beyond this the passes have been seen to
+ * swing before they settle.
  */
-const overstep = 0.5;
+const farthest = 8;
 
 /**
  * Runs passes until no expected count moves by more than `tolerance` (relative to 1 + count).
@@ -78,6 +78,18 @@ export function quickPass(
   const rate = new Float64Array(conceptCount).fill(1);
   // How much a concept's rate falls for each event taken out, up to `interpolatedTo`.
   const slope = new Float64Array(conceptCount);
+  // What each belief was last worked out from: what has all but stopped moving is not worked
+  // out again. Late passes touch a few slow concepts only.
+  const still = tolerance / 4;
+  const eventsSeen = new Float64Array(conceptCount).fill(-1);
+  const gapChance = new Float64Array(conceptCount);
+  const moved = new Uint8Array(conceptCount);
+  const ownSeen = new Float64Array(entryCount).fill(-1);
+  const removed = new Float64Array(entryCount);
+  let oddsSeen = 0;
+  const origin = emptyMoments(conceptCount);
+  const middle = emptyMoments(conceptCount);
+  let phase = 0;
   const touched = new Uint8Array(conceptCount);
   for (const concept of rows.concept) touched[concept] = 1;
   const leastSpread = interpolatedTo * (1 - interpolatedTo);
@@ -101,21 +113,30 @@ export function quickPass(
     if (known) {
       let gaps = 0;
       let exposed = 0;
+      const oddsMoved = Math.abs(priorOdds - oddsSeen) > tolerance * oddsSeen;
+      if (oddsMoved) oddsSeen = priorOdds;
       for (let c = 0; c < conceptCount; c++) {
         if (exposure[c]! <= 0) continue;
         exposed += 1;
-        model.evaluate(c, priorOdds, now.events[c]!, now.variance[c]!, now.third[c]!);
-        gaps += model.gapChance;
-        if (touched[c] === 0) continue;
-        rate[c] = model.rate;
-        model.evaluate(
-          c,
-          priorOdds,
-          now.events[c]! - interpolatedTo,
-          now.variance[c]! - leastSpread,
-          now.third[c]! - leastThird,
-        );
-        slope[c] = (rate[c]! - model.rate) / interpolatedTo;
+        const count = now.events[c]!;
+        moved[c] = oddsMoved || Math.abs(count - eventsSeen[c]!) > still * (1 + count) ? 1 : 0;
+        if (moved[c] === 1) {
+          eventsSeen[c] = count;
+          model.evaluate(c, priorOdds, count, now.variance[c]!, now.third[c]!);
+          gapChance[c] = model.gapChance;
+          if (touched[c] === 1) {
+            rate[c] = model.rate;
+            model.evaluate(
+              c,
+              priorOdds,
+              count - interpolatedTo,
+              now.variance[c]! - leastSpread,
+              now.third[c]! - leastThird,
+            );
+            slope[c] = (rate[c]! - model.rate) / interpolatedTo;
+          }
+        }
+        gaps += gapChance[c]!;
       }
       gapShare =
         (parameters.gapShareFor + gaps) /
@@ -142,17 +163,21 @@ export function quickPass(
           const time = rows.time[e]!;
           without -= slope[c]! * (own < interpolatedTo ? own : interpolatedTo) * time;
           if (own > interpolatedTo) {
-            const coin = own < 1 ? own : 1;
-            const spread = coin * (1 - coin) * time * time;
-            model.evaluate(
-              c,
-              priorOdds,
-              now.events[c]! - own * time,
-              now.variance[c]! - spread,
-              now.third[c]! - spread * (1 - 2 * coin) * time,
-            );
+            if (moved[c] === 1 || Math.abs(own - ownSeen[e]!) > still) {
+              ownSeen[e] = own;
+              const coin = own < 1 ? own : 1;
+              const spread = coin * (1 - coin) * time * time;
+              model.evaluate(
+                c,
+                priorOdds,
+                now.events[c]! - own * time,
+                now.variance[c]! - spread,
+                now.third[c]! - spread * (1 - 2 * coin) * time,
+              );
+              removed[e] = model.rate;
+            }
             const part = (own - interpolatedTo) / (workedOutFrom - interpolatedTo);
-            without = part < 1 ? without + part * (model.rate - without) : model.rate;
+            without = part < 1 ? without + part * (removed[e]! - without) : removed[e]!;
           }
         }
         const mass = rows.weight[e]! * without;
@@ -160,8 +185,7 @@ export function quickPass(
         total += mass;
         labelled += mass * rows.label[e]!;
       }
-      // expm1 keeps its digits where the total is tiny; the count then tends to 1.
-      const extra = total > 1e-12 ? (total / -Math.expm1(-total) - 1) / total : 0.5;
+      const extra = furtherEvents(total);
       const perLabelled = 1 / labelled;
       for (let e = first; e < end; e++) {
         const c = rows.concept[e]!;
@@ -191,9 +215,15 @@ export function quickPass(
         )
       : Infinity;
     slipRate = nextSlipRate;
+    // A step beyond, along the way come in two passes; then one plain pass.
     if (known && residual > tolerance) {
-      stepBeyond(now.events, next.events);
-      stepBeyond(now.variance, next.variance);
+      phase = (phase + 1) % 3;
+      if (phase === 1) {
+        origin.events.set(now.events);
+        origin.variance.set(now.variance);
+        middle.events.set(next.events);
+        middle.variance.set(next.variance);
+      } else if (phase === 2) stepBeyond(origin, middle, next);
     }
     known = true;
     [now, next] = [next, now];
@@ -236,9 +266,43 @@ function largestChange(before: Float64Array, after: Float64Array): number {
   return largest;
 }
 
-function stepBeyond(from: Float64Array, to: Float64Array): void {
-  for (let c = 0; c < to.length; c++) {
-    const beyond = to[c]! + overstep * (to[c]! - from[c]!);
-    to[c] = beyond > 0 ? beyond : 0;
+/**
+ * Takes `to`, two passes on from `origin` by way of `middle`, further along: the third scheme of
+ * R. Varadhan & C. Roland (2008), "Simple and globally convergent methods for accelerating the
+ * convergence of any EM algorithm", Scandinavian Journal of Statistics 35:335-353.
+ */
+function stepBeyond(origin: Moments, middle: Moments, to: Moments): void {
+  let first = 0;
+  let bend = 0;
+  for (let c = 0; c < to.events.length; c++) {
+    const r = middle.events[c]! - origin.events[c]!;
+    const v = to.events[c]! - middle.events[c]! - r;
+    first += r * r;
+    bend += v * v;
   }
+  if (bend === 0) return;
+  const length = Math.min(farthest, Math.max(1, Math.sqrt(first / bend)));
+  for (const key of ['events', 'variance'] as const) {
+    const x0 = origin[key];
+    const x1 = middle[key];
+    const x2 = to[key];
+    for (let c = 0; c < x2.length; c++) {
+      const r = x1[c]! - x0[c]!;
+      const v = x2[c]! - x1[c]! - r;
+      const beyond = x0[c]! + 2 * length * r + length * length * v;
+      x2[c] = beyond > 0 ? beyond : 0;
+    }
+  }
+}
+
+/**
+ * Events of a miss beyond the first, for each unit of its total rate: (T / (1 - exp(-T)) - 1) / T.
+ * By its series (Bernoulli numbers, A&S 23.1.1) below 1, where that is within 1e-6 and quicker.
+ */
+function furtherEvents(total: number): number {
+  if (total < 1) {
+    const square = total * total;
+    return 0.5 + total * (1 / 12 - square * (1 / 720 - square / 30240));
+  }
+  return (total / -Math.expm1(-total) - 1) / total;
 }

@@ -82,20 +82,25 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
     const missing = heads[c]! > 0 ? Math.min(mostMissingInformation, spread[c]! / heads[c]!) : 0;
     // Doubt about sources leaves less information than the events would carry if seen.
     const seenCount = count * (1 - missing);
-    const root: Omit<Root, 'evidence'> = {
+    let interval: readonly [number, number] | undefined;
+    let evidence: Root['evidence'] | undefined;
+    roots.push({
       conceptId: graph.ids[c]!,
       traced: traced[c]!,
       tracedInterval: countInterval(chance, traced[c]!, spread[c]! / (1 - missing), most[c]!),
       gapChance: chance,
       faultRate: faultRate[c]!,
-      faultInterval: mixtureInterval(
-        chance,
-        { shape: gapShape + seenCount, mean: (gapShape + count) / (gapRate + exposure[c]!) },
-        {
-          shape: soundShape + seenCount,
-          mean: (soundShape + count) / (soundRate + exposure[c]!),
-        },
-      ),
+      // Intervals and lists are made when they are read: a screen reads some dozens of them.
+      get faultInterval() {
+        return (interval ??= mixtureInterval(
+          chance,
+          { shape: gapShape + seenCount, mean: (gapShape + count) / (gapRate + exposure[c]!) },
+          {
+            shape: soundShape + seenCount,
+            mean: (soundShape + count) / (soundRate + exposure[c]!),
+          },
+        ));
+      },
       bySystem: bySystem.splits[c]!,
       reach: bySystem.reach[c]!,
       exposure: exposure[c]!,
@@ -103,8 +108,10 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       trend: trend[c]?.change,
       trendInterval: trend[c]?.interval,
       avoidable: avoidable[c]!,
-    };
-    roots.push(withList(root, 'evidence', () => lists.ofConcept(c)));
+      get evidence() {
+        return (evidence ??= lists.ofConcept(c));
+      },
+    });
   }
   roots.sort((a, b) => b.traced - a.traced || (a.conceptId < b.conceptId ? -1 : 1));
 

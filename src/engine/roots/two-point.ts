@@ -36,32 +36,30 @@ export function conceptModel(parameters: TraceParameters, exposure: Float64Array
     evaluate(c, priorOdds, mean, variance, third) {
       const gapPart = 1 / (gapRate + exposure[c]!);
       const soundPart = 1 / (soundRate + exposure[c]!);
-      let low = mean < 0 ? 0 : mean;
-      let highMass = 0;
-      let high = 0;
       // Below this the two points would be a millionth of an event apart.
-      if (variance > 1e-12) {
-        const skew = third / (2 * variance);
-        const root = Math.sqrt(skew * skew + variance);
-        high = mean + skew + root;
-        low = Math.max(0, mean + skew - root);
-        highMass = (mean - low) / (high - low);
-        if (highMass < 0) highMass = 0;
+      if (variance <= 1e-12) {
+        const at = mean < 0 ? 0 : mean;
+        const chance = chances.at(c, priorOdds, at);
+        model.gapChance = chance;
+        model.gapRate = chance * (gapShape + at) * gapPart;
+        model.rate = model.gapRate + (1 - chance) * (soundShape + at) * soundPart;
+        return;
       }
-      const atLow = chances.at(c, priorOdds, low);
-      let gapChance = atLow;
-      let gapMean = atLow * (gapShape + low) * gapPart;
-      let soundMean = (1 - atLow) * (soundShape + low) * soundPart;
-      if (highMass > 0) {
-        const atHigh = chances.at(c, priorOdds, high);
-        const rest = 1 - highMass;
-        gapChance = rest * gapChance + highMass * atHigh;
-        gapMean = rest * gapMean + highMass * atHigh * (gapShape + high) * gapPart;
-        soundMean = rest * soundMean + highMass * (1 - atHigh) * (soundShape + high) * soundPart;
-      }
-      model.gapChance = gapChance;
-      model.gapRate = gapMean;
-      model.rate = gapMean + soundMean;
+      const skew = third / (2 * variance);
+      const root = Math.sqrt(skew * skew + variance);
+      const high = mean + skew + root;
+      let low = mean + skew - root;
+      if (low < 0) low = 0;
+      let mass = (mean - low) / (high - low);
+      if (mass < 0) mass = 0;
+      const atLow = (1 - mass) * chances.at(c, priorOdds, low);
+      const atHigh = mass * chances.at(c, priorOdds, high);
+      model.gapChance = atLow + atHigh;
+      model.gapRate = (atLow * (gapShape + low) + atHigh * (gapShape + high)) * gapPart;
+      model.rate =
+        model.gapRate +
+        ((1 - mass - atLow) * (soundShape + low) + (mass - atHigh) * (soundShape + high)) *
+          soundPart;
     },
   };
   return model;

@@ -138,7 +138,7 @@ export function chiSquareOf(counts: readonly number[], bins: number): number {
  * Geweke's test: draws of the parameters from the prior against those of a chain that alternates
  * a sweep given the data with new data given the parameters. Both have the prior as their
  * distribution. Returns per test function the z score of the difference of means, the chain's
- * standard error by means of 50 batches.
+ * standard error by means of 20 batches.
  */
 export function jointDistributionScores(
   sweeps: number,

@@ -47,7 +47,7 @@ describe('Workspace', () => {
   it('shows a record only once it is stored, and finds it again after a fresh start', async () => {
     const tab = await openTab();
     const change = blockChange(tab);
-    expect(await tab.commit('new block', [change])).toEqual({ kind: 'saved' });
+    expect(await tab.commit('new block', [change])).toMatchObject({ kind: 'saved' });
     expect(tab.of('blocks').find(change.put.id)?.itemCount).toBe(40);
     const again = await openTab();
     expect(again.of('blocks').find(change.put.id)?.day).toBe(monday);
@@ -131,6 +131,30 @@ describe('Workspace', () => {
     await until(() => here.of('blocks').find(change.put.id)?.itemCount === 31);
     expect((await here.undo()).kind).toBe('conflict');
     expect(here.of('blocks').find(change.put.id)?.itemCount).toBe(31);
+  });
+
+  it('L2 takes back a text typed in several saves as one step', async () => {
+    const tab = await openTab();
+    const change = blockChange(tab);
+    await tab.commit('new block', [change]);
+    for (const source of ['f', 'fer', 'ferry']) {
+      await tab.amend('source', 'blocks', change.put.id, { source }, { typing: true });
+    }
+    await tab.undo();
+    expect(tab.of('blocks').find(change.put.id)?.source).toBe('');
+    expect(tab.undoLabel).toBe('new block');
+  });
+
+  it('L2 does not take back a later change for a notice that stands for an earlier one', async () => {
+    const tab = await openTab();
+    const change = blockChange(tab);
+    await tab.commit('new block', [change]);
+    const first = await tab.amend('items', 'blocks', change.put.id, { itemCount: 12 });
+    await tab.amend('source', 'blocks', change.put.id, { source: 'ferry' });
+    const step = first.kind === 'saved' ? first.step : undefined;
+    expect(step).toBeDefined();
+    expect(await tab.undo(step)).toEqual({ kind: 'conflict', refs: [] });
+    expect(tab.of('blocks').find(change.put.id)).toMatchObject({ itemCount: 12, source: 'ferry' });
   });
 
   it('saves a batch as one step: a stopped one leaves nothing', async () => {

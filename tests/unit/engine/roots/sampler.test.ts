@@ -21,8 +21,11 @@ import { randomLog } from '../../../oracles/engine/random-log';
  * are looked at with a fixed seed, so a sound sampler passes with a chance above 99.9 %.
  */
 const chiSquareLimit = 33.72;
-/** Largest of some 17 standard normal scores; 4 is passed by chance once in a thousand. */
-const scoreLimit = 4;
+/**
+ * Largest of 21 scores, t with some 19 degrees of freedom as the chain's errors come from 20
+ * batches: 5 is passed by chance about once in 600. Ten sound seeds tried stayed below.
+ */
+const scoreLimit = 5;
 
 const faults: Record<string, Faults> = {
   // Label over weight leaves rate times label for the first event's source.
@@ -72,7 +75,7 @@ describe('simulation-based calibration', () => {
 
 describe('the joint-distribution test', () => {
   test('a chain that redraws its data keeps to the prior', () => {
-    for (const score of jointDistributionScores(12_000, 62))
+    for (const score of jointDistributionScores(40_000, 62))
       expect(Math.abs(score)).toBeLessThan(scoreLimit);
   });
 
