@@ -91,14 +91,14 @@ async function start(): Promise<void> {
       return;
     }
 
-    const tracing = new WorkerClient<TraceJobs>(
-      () => new Worker(new URL('../workers/trace.worker.ts', import.meta.url), { type: 'module' }),
-      () => roots.forgetSent(),
-    );
+    const startTracer = () =>
+      new Worker(new URL('../workers/trace.worker.ts', import.meta.url), { type: 'module' });
+    const tracing = new WorkerClient<TraceJobs>(startTracer, () => roots.forgetSent());
+    const studying = new WorkerClient<TraceJobs>(startTracer);
     const importing = new WorkerClient<ImportJobs>(
       () => new Worker(new URL('../workers/import.worker.ts', import.meta.url), { type: 'module' }),
     );
-    const roots = new Roots(workspace, tracing);
+    const roots = new Roots(workspace, tracing, studying);
     const state: AppState = {
       workspace,
       roots,

@@ -1,4 +1,5 @@
 /** The ranking that screens show, kept in step with the log by the trace worker. */
+import type { HalfLifeChoice, RootExplanation } from '../engine';
 import type { ConceptId } from '../model/ids';
 import type { Block, Item } from '../model/log';
 import type { WorkerClient } from '../workers/client';
@@ -7,6 +8,7 @@ import { loading, type Load } from './load';
 import { readingsRead, traceConcepts, traceItem, unitemisedBlocks } from './trace-input';
 import type { Workspace } from './workspace.svelte';
 
+export type { HalfLifeChoice, RootExplanation } from '../engine';
 export type { Evidence, RankedRoot, Ranking } from '../workers/trace-jobs';
 
 interface SentItem {
@@ -15,9 +17,14 @@ interface SentItem {
   readonly traced: TraceItem;
 }
 
+/** The log must grow by this factor before the half-life is looked into again. */
+const growthBeforeStudy = 1.1;
+
 export class Roots {
   readonly #workspace: Workspace;
   readonly #client: WorkerClient<TraceJobs>;
+  /** A second worker: choosing the half-life takes seconds, and tracing must not wait for it. */
+  readonly #study: WorkerClient<TraceJobs>;
   /** Items the worker holds, by id, with the records they were made of. */
   #sent = new Map<string, SentItem>();
   /** The map the worker holds; undefined when it holds nothing. */
@@ -25,12 +32,20 @@ export class Roots {
   #ranking = $state.raw<Load<Ranking>>(loading);
   /** Whether what is shown lags behind the log. */
   #behind = $state(true);
+  #halfLife = $state.raw<HalfLifeChoice>();
+  /** Items there were when the half-life was last chosen. */
+  #studiedItems = 0;
   /** How far the careful pass is, from 0 to 1; undefined when none is under way. */
   #sampling = $state<number>();
 
-  constructor(workspace: Workspace, client: WorkerClient<TraceJobs>) {
+  constructor(
+    workspace: Workspace,
+    client: WorkerClient<TraceJobs>,
+    study: WorkerClient<TraceJobs>,
+  ) {
     this.#workspace = workspace;
     this.#client = client;
+    this.#study = study;
   }
 
   get ranking(): Load<Ranking> {
@@ -39,6 +54,11 @@ export class Roots {
 
   get behind(): boolean {
     return this.#behind;
+  }
+
+  /** How fast evidence ages, and why; undefined until it was looked into. */
+  get halfLife(): HalfLifeChoice | undefined {
+    return this.#halfLife;
   }
 
   get sampling(): number | undefined {
@@ -67,7 +87,22 @@ export class Roots {
       this.#ranking = { kind: 'ready', value: result.output };
     }
     this.#behind = false;
-    if (result.kind === 'done' && result.output.missCount > 0) await this.#sample();
+    if (result.kind !== 'done' || result.output.missCount === 0) return;
+    void this.#chooseHalfLife();
+    await this.#sample();
+  }
+
+  /** Looks into the half-life once the log has grown enough to change the answer. */
+  async #chooseHalfLife(): Promise<void> {
+    const items = this.#workspace.of('items').live.size;
+    if (items < this.#studiedItems * growthBeforeStudy || items === 0) return;
+    this.#studiedItems = items;
+    const result = await this.#study.run('halfLife', this.#wholeLog());
+    if (result.kind !== 'done') return;
+    const before = this.#halfLife?.halfLifeDays;
+    this.#halfLife = result.output;
+    if (result.output.kind === 'best' && result.output.halfLifeDays !== before)
+      await this.retrace();
   }
 
   async #sample(): Promise<void> {
@@ -89,6 +124,24 @@ export class Roots {
     if (result.kind === 'done') return { kind: 'ready', value: result.output };
     if (result.kind === 'failed') return { kind: 'failed', message: result.message };
     return loading;
+  }
+
+  /** Why a concept stands where it stands; undefined where it is not among the roots. */
+  async explanationFor(conceptId: ConceptId): Promise<Load<RootExplanation | undefined>> {
+    const result = await this.#client.run('explain', { conceptId });
+    if (result.kind === 'done') return { kind: 'ready', value: result.output };
+    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
+    return loading;
+  }
+
+  /** Everything, for a worker that holds nothing; what the other one holds stays as it is. */
+  #wholeLog(): TraceJobs['trace']['input'] {
+    const [sent, sentConcepts] = [this.#sent, this.#sentConcepts];
+    this.forgetSent();
+    const whole = this.#patch();
+    this.#sent = sent;
+    this.#sentConcepts = sentConcepts;
+    return whole;
   }
 
   /** Only what differs from what the worker holds; a year's log is sent once. */
@@ -125,6 +178,7 @@ export class Roots {
     this.#sentConcepts = concepts;
     return {
       now: this.#workspace.now,
+      halfLifeDays: this.#halfLife?.halfLifeDays,
       reset,
       ...(mapChanged && { concepts: traceConcepts(concepts) }),
       items: changed,

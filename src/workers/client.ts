@@ -82,7 +82,8 @@ export class WorkerClient<J extends Jobs> {
   #startWorker(): WorkerLike {
     const worker = this.#start();
     worker.onmessage = (event) => this.#receive(event.data);
-    worker.onerror = (event) => this.#lose(event.message || 'the browser could not start it, or ended it');
+    worker.onerror = (event) =>
+      this.#lose(event.message || 'the browser could not start it, or ended it');
     worker.onmessageerror = () => this.#lose('a message could not be read');
     this.#worker = worker;
     return worker;

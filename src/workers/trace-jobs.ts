@@ -1,10 +1,14 @@
 /** The jobs of the trace worker, and the log it remembers between them. */
 import {
+  chooseHalfLife,
   countNamedCauses,
+  explainRoot,
   sampleRoots,
   SamplingCancelled,
   traceRoots,
+  type HalfLifeChoice,
   type Root,
+  type RootExplanation,
   type TraceLog,
   type TraceResult,
 } from '../engine';
@@ -16,6 +20,8 @@ export type TraceConcept = TraceLog['concepts'][number];
 /** What changed since the last message; only the first one carries everything. */
 export interface TracePatch {
   readonly now: number;
+  /** Days in which evidence loses half its weight; the method's default where none is chosen. */
+  readonly halfLifeDays?: number;
   /** Forget all that was sent before; this patch carries everything. */
   readonly reset: boolean;
   /** Present when the map changed. */
@@ -55,6 +61,10 @@ export type TraceJobs = {
   /** Samples the log of the last `trace`; undefined when a newer one came in between. */
   sample: { input: null; output: Ranking | undefined };
   evidence: { input: { readonly conceptId: string }; output: Evidence };
+  /** Why a concept stands where it stands; undefined where it is not among the roots. */
+  explain: { input: { readonly conceptId: string }; output: RootExplanation | undefined };
+  /** Which half-life foretells the log best. Long: for a worker of its own. */
+  halfLife: { input: TracePatch; output: HalfLifeChoice };
 };
 
 /** Lets messages in, among them a newer log, between two batches of samples. */
@@ -65,25 +75,32 @@ export function traceJobs(): JobHandlers<TraceJobs> {
   const items = new Map<string, TraceItem>();
   let concepts: readonly TraceConcept[] = [];
   let log: TraceLog | undefined;
+  let halfLifeDays: number | undefined;
   let quick: TraceResult | undefined;
   /** The result last handed out: evidence is asked of this one. */
   let shown: TraceResult | undefined;
 
+  function applyPatch(patch: TracePatch): TraceLog {
+    if (patch.reset) items.clear();
+    if (patch.concepts) concepts = patch.concepts;
+    for (const item of patch.items) items.set(item.id, item);
+    for (const id of patch.removedItems) items.delete(id);
+    return {
+      now: patch.now,
+      concepts,
+      items: [...items.values()],
+      unitemised: patch.unitemised,
+      readings: patch.readings,
+    };
+  }
+
   return {
     trace(patch) {
-      if (patch.reset) items.clear();
-      if (patch.concepts) concepts = patch.concepts;
-      for (const item of patch.items) items.set(item.id, item);
-      for (const id of patch.removedItems) items.delete(id);
-
-      log = {
-        now: patch.now,
-        concepts,
-        items: [...items.values()],
-        unitemised: patch.unitemised,
-        readings: patch.readings,
-      };
-      quick = traceRoots(log, { previous: quick });
+      log = applyPatch(patch);
+      // A result under another half-life is no place to start from.
+      if (patch.halfLifeDays !== halfLifeDays) quick = undefined;
+      halfLifeDays = patch.halfLifeDays;
+      quick = traceRoots(log, { previous: quick, halfLifeDays });
       shown = quick;
       return rankingOf(log, quick);
     },
@@ -92,7 +109,7 @@ export function traceJobs(): JobHandlers<TraceJobs> {
       const sampled = log;
       if (!sampled) throw new Error('sample: no log was traced; need `trace` before it');
       const overtaken = () => job.stopped() || sampled !== log;
-      const result = await sampleUnless(overtaken, sampled, job);
+      const result = await sampleUnless(overtaken, sampled, halfLifeDays, job);
       if (!result || overtaken()) return undefined;
       shown = result;
       return rankingOf(sampled, result);
@@ -102,6 +119,15 @@ export function traceJobs(): JobHandlers<TraceJobs> {
       const root = shown?.roots.find((candidate) => candidate.conceptId === conceptId);
       return root?.evidence ?? [];
     },
+
+    explain({ conceptId }) {
+      const known = shown?.roots.some((root) => root.conceptId === conceptId);
+      return log && shown && known ? explainRoot(log, shown, conceptId) : undefined;
+    },
+
+    halfLife(patch) {
+      return chooseHalfLife(applyPatch(patch));
+    },
   };
 }
 
@@ -109,10 +135,12 @@ export function traceJobs(): JobHandlers<TraceJobs> {
 async function sampleUnless(
   cancelled: () => boolean,
   log: TraceLog,
+  halfLifeDays: number | undefined,
   job: JobContext,
 ): Promise<TraceResult | undefined> {
   try {
     return await sampleRoots(log, {
+      halfLifeDays,
       cancelled,
       pause: breathe,
       onProgress: ({ sweepsDone, sweepsTotal }) => job.progress(sweepsDone, sweepsTotal),

@@ -43,7 +43,7 @@ export async function sampleRoots(
   log: TraceLog,
   options: SampleOptions = {},
 ): Promise<TraceResult> {
-  const { seed = 1, sweeps = 500, warmUp = 250, chains = 4, learn = true } = options;
+  const { seed = 1, sweeps = 1_000, warmUp = 400, chains = 4, learn = true } = options;
   requireFinite('sampleRoots', 'seed', seed);
   requireCount('sampleRoots', 'sweeps', sweeps, 4);
   requireCount('sampleRoots', 'warmUp', warmUp);

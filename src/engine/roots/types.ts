@@ -152,9 +152,9 @@ export interface SampleProgress {
 export interface SampleOptions extends TraceOptions {
   /** Whole number that fixes every draw. Default 1. */
   readonly seed?: number;
-  /** Sweeps kept in each chain. Default 500. */
+  /** Sweeps kept in each chain. Default 1,000. */
   readonly sweeps?: number;
-  /** Sweeps thrown away first in each chain. Default 250. */
+  /** Sweeps thrown away first in each chain. Default 400. */
   readonly warmUp?: number;
   /** Default 4. */
   readonly chains?: number;

@@ -5,6 +5,7 @@ import { newBlock, newConcept } from '../../../src/state/new-records';
 import { Roots } from '../../../src/state/roots.svelte';
 import type { Draft, DraftChange, Workspace } from '../../../src/state/workspace.svelte';
 import { WorkerClient } from '../../../src/workers/client';
+import type { HalfLifeChoice } from '../../../src/engine';
 import type { JobHandlers } from '../../../src/workers/serve-jobs';
 import {
   traceJobs,
@@ -88,9 +89,19 @@ async function openDesk(
     },
     () => roots.forgetSent(),
   );
-  const roots = new Roots(workspace, client);
+  const roots = new Roots(workspace, client, study());
   return { workspace, roots, patches, workers };
 }
+
+/** The worker that looks into the half-life; each asks for one of its own. */
+const study = (choice?: HalfLifeChoice) =>
+  new WorkerClient<TraceJobs>(() => {
+    const jobs = traceJobs();
+    return linkedWorker<TraceJobs>({
+      ...jobs,
+      halfLife: (patch, context) => choice ?? jobs.halfLife(patch, context),
+    });
+  });
 
 const idsOf = (patch: TracePatch | undefined) => patch?.items.map(({ id }) => id).sort();
 
@@ -104,7 +115,7 @@ function requireRanking(roots: Roots): Ranking {
 async function freshRanking(workspace: Workspace): Promise<Ranking> {
   const jobs = { ...traceJobs(), sample: () => undefined };
   const client = new WorkerClient<TraceJobs>(() => linkedWorker<TraceJobs>(jobs));
-  const roots = new Roots(workspace, client);
+  const roots = new Roots(workspace, client, study());
   await roots.retrace();
   return requireRanking(roots);
 }
@@ -366,5 +377,34 @@ describe('evidenceFor', () => {
       },
     }));
     expect(await roots.evidenceFor(seal)).toEqual({ kind: 'failed', message: 'evidence: lost' });
+  });
+});
+
+describe('the half-life', () => {
+  it('W2 traces again under the half-life that foretold the log best, and says which it is', async () => {
+    const { workspace, patches, roots: first } = await openDesk();
+    await first.retrace();
+    expect(patches.map(({ halfLifeDays }) => halfLifeDays)).toEqual([undefined]);
+    await until(() => first.halfLife !== undefined);
+    expect(first.halfLife?.kind).toBe('few-items');
+
+    const seen: (number | undefined)[] = [];
+    const jobs = traceJobs();
+    const client = new WorkerClient<TraceJobs>(() =>
+      linkedWorker<TraceJobs>({
+        ...jobs,
+        sample: () => undefined,
+        trace: (patch, context) => {
+          seen.push(patch.halfLifeDays);
+          return jobs.trace(patch, context);
+        },
+      }),
+    );
+    const best: HalfLifeChoice = { kind: 'best', halfLifeDays: 30, losses: [], itemCount: 3 };
+    const roots = new Roots(workspace, client, study(best));
+    await roots.retrace();
+    await until(() => seen.length === 2);
+    expect(seen).toEqual([undefined, 30]);
+    expect(roots.halfLife).toEqual(best);
   });
 });
