@@ -35,6 +35,9 @@ export type {
   ImportTotals,
   ItemContent,
   ItemDraft,
+  LoggedItem,
+  LoggedItems,
+  LoggedRow,
   PlanProgress,
   UnmatchedTopic,
 } from './results-table/plan-types';

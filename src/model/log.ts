@@ -61,9 +61,15 @@ export const blockSchema = v.object({
   missedCount: v.optional(count('missed', longestBlock)),
   minutesGiven: v.optional(minutes('minutes given')),
   minutesUsed: v.optional(minutes('minutes used')),
-  timed: v.boolean('need yes or no for timed'),
-  /** True for a mixed block; a one-system block names its system. */
-  mixed: v.boolean('need yes or no for mixed'),
+  /**
+   * True when only misses are known of it: how many items there were, and so how
+   * many were right, is not. `itemCount` is then no more than the highest item number.
+   */
+  onlyMisses: v.optional(v.boolean('need yes or no for only misses')),
+  /** Undefined: not known. */
+  timed: v.optional(v.boolean('need yes or no for timed')),
+  /** True for a mixed block; a one-system block names its system. Undefined: not known. */
+  mixed: v.optional(v.boolean('need yes or no for mixed')),
   system: v.optional(systemIdSchema),
   /** Where the items came from, in the candidate's words. */
   source: lineOfText,

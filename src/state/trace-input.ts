@@ -56,7 +56,8 @@ function onlySystemOf(
  *
  * A block of 40 with twelve misses written down counts 28 right. Where the
  * candidate wrote a total of misses and itemised fewer, the rest count as
- * misses of unknown topic.
+ * misses of unknown topic. Of a block of which only misses are known nothing is
+ * added: nobody knows how many items were right.
  */
 export function unitemisedBlocks(
   blocks: Iterable<Block>,
@@ -64,6 +65,7 @@ export function unitemisedBlocks(
 ): TracePatch['unitemised'] {
   const unitemised = [];
   for (const block of blocks) {
+    if (block.onlyMisses) continue;
     const items = itemsByBlock.get(block.id) ?? [];
     const rest = Math.max(0, block.itemCount - items.length);
     if (rest === 0) continue;

@@ -202,6 +202,22 @@ describe('a block by hand', () => {
     await page.getByText('5 of 5 misses to review').waitFor();
   });
 
+  it('offers concepts from the missing piece, and goes from miss to miss by key', async () => {
+    const { page } = await openApp();
+    await beginWith(page, /^Begin with the starter map/);
+    await newBlock(page);
+    await page.getByLabel('Or type the numbers').fill('2, 4');
+    await page.getByRole('button', { name: 'Mark as missed' }).click();
+    const piece = page.getByLabel('Missing piece', { exact: true });
+    await piece.fill('The anion gap counts what nobody measured.');
+    await page.getByRole('button', { name: 'Anion gap', exact: true }).click();
+    await page.getByRole('button', { name: 'Take out Anion gap from Named cause' }).waitFor();
+    await piece.press('Alt+PageDown');
+    await page.getByText('Item 4', { exact: true }).waitFor();
+    await page.keyboard.press('Alt+PageUp');
+    await page.getByText('Item 2', { exact: true }).waitFor();
+  });
+
   it('marks items as guessed right, which still count as right', async () => {
     const { page } = await openApp();
     await beginWith(page, /^Begin with the starter map/);

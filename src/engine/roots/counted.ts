@@ -176,7 +176,7 @@ export function placeCounted(compiled: CompiledLog, shares: readonly Float64Arra
     system.sets.forEach((set, k) => {
       const share = shares[s]![k]!;
       mix[set]! += share * system.right;
-      now[set]! += share * system.rightBefore;
+      now[set]! += share * system.rightNow;
       before[set]! += share * system.rightBefore;
     });
   });

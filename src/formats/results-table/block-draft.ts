@@ -1,6 +1,6 @@
 /** A block and its items in draft form, from the rows that were found to belong together. */
 import type { SystemId } from '../../model/ids';
-import { longestBlock, type Outcome } from '../../model/log';
+import { longestBlock } from '../../model/log';
 import { readText, rowFault, type CellFault } from './cell-faults';
 import { columnsOf, type ColumnMapping } from './columns';
 import { findMinutes, findWholeNumber } from './numbers';
@@ -52,25 +52,27 @@ export function blockDraft(
   const { timed, itemCount, minutesGiven, minutesUsed, reviewMinutes } = values;
   const highest = numbered.reduce((most, { position }) => Math.max(most, position), 0);
   const system = onlySystem(readings);
-  const mixed = values.mixed ?? (system === undefined ? (context.defaults?.mixed ?? true) : false);
+  const mixed = values.mixed ?? mixedBySystems(readings, system) ?? context.defaults?.mixed;
+  const timedOrNot = timed ?? context.defaults?.timed;
+  const onlyMisses =
+    itemCount === undefined && readings.every(({ outcome }) => outcome === 'missed');
   const content: BlockContent = {
     day: readings[0]!.day,
     itemCount: Math.max(itemCount ?? 0, highest),
-    timed: timed ?? context.defaults?.timed ?? true,
-    mixed,
     source: values.source ?? context.defaults?.source ?? '',
+    ...(onlyMisses && { onlyMisses }),
+    ...(timedOrNot !== undefined && { timed: timedOrNot }),
+    ...(mixed !== undefined && { mixed }),
     ...(minutesGiven !== undefined && { minutesGiven }),
     ...(minutesUsed !== undefined && { minutesUsed }),
     ...(reviewMinutes !== undefined && { reviewMinutes }),
-    ...(!mixed && system !== undefined && { system }),
+    ...(mixed === false && system !== undefined && { system }),
   };
   const starts = readings.flatMap(({ minutes }) => (minutes === undefined ? [] : [minutes]));
-  const missed: Outcome = 'missed';
   return {
     content,
     label: readings[0]!.label,
     ...(starts.length > 0 && { startMinutes: starts.reduce((a, b) => Math.min(a, b)) }),
-    onlyMisses: itemCount === undefined && readings.every(({ outcome }) => outcome === missed),
     items: numbered.map(itemDraft),
   };
 }
@@ -80,6 +82,16 @@ function onlySystem(readings: readonly RowReading[]): SystemId | undefined {
   const first = readings[0]?.system;
   const all = readings.every(({ system }) => system === first);
   return all && readings.length >= fewestForSystem ? first : undefined;
+}
+
+/** What the rows' systems say of the block; undefined where they say nothing. */
+function mixedBySystems(
+  readings: readonly RowReading[],
+  system: SystemId | undefined,
+): boolean | undefined {
+  if (system !== undefined) return false;
+  const systems = new Set(readings.flatMap((each) => (each.system ? [each.system] : [])));
+  return systems.size > 1 ? true : undefined;
 }
 
 interface BlockValues {

@@ -1,6 +1,6 @@
 /** What an import would do, before anything is done. */
 import type { OrganSystem } from '../../model/concept-map';
-import type { ConceptId } from '../../model/ids';
+import type { BlockId, ConceptId } from '../../model/ids';
 import type { Block, Item } from '../../model/log';
 import type { NamedConcept, RememberedMatch, TopicSuggestion } from '../../model/match-topics';
 import type { LocalDay } from '../../model/time';
@@ -15,12 +15,30 @@ export interface ImportContext {
   /** Topic names that were matched by hand before. */
   readonly remembered: readonly RememberedMatch[];
   readonly answers?: ImportAnswers;
+  /** Days after it are pointed out. */
+  readonly today?: LocalDay;
+  /** What is in the log already, so that the same rows do not come in twice. */
+  readonly log?: LoggedItems;
   /** For blocks whose rows do not say: as in the last block, for example. */
   readonly defaults?: {
     readonly timed?: boolean;
     readonly mixed?: boolean;
     readonly source?: string;
   };
+}
+
+/** The log in the short form that planning compares rows with. */
+export interface LoggedItems {
+  readonly blocks: readonly Pick<Block, 'id' | 'day'>[];
+  readonly items: readonly LoggedItem[];
+}
+
+export interface LoggedItem extends Pick<
+  Item,
+  'position' | 'outcome' | 'topics' | 'causes' | 'reference'
+> {
+  /** Index of its block in `blocks`. */
+  readonly blockIndex: number;
 }
 
 /** Answers to the questions a plan may ask; each is read only where it is needed. */
@@ -34,6 +52,8 @@ export interface ImportAnswers {
   readonly markMeans?: 'right' | 'missed';
   /** What an empty cell says in an outcome column that holds marks only. */
   readonly blankMeans?: 'right' | 'missed' | 'leave-out';
+  /** Rows that are in the log already; left out unless said otherwise. */
+  readonly inLog?: 'leave-out' | 'bring-in';
 }
 
 /** A question that only the candidate can answer; `kind` names the answer's field, save for columns. */
@@ -69,8 +89,8 @@ export interface BlockDraft {
   readonly label: string;
   /** Minutes after local midnight at which it began; the instant needs a zone. */
   readonly startMinutes?: number;
-  /** True when the file holds only misses of it, so that its number of items is a guess. */
-  readonly onlyMisses: boolean;
+  /** The block of the log that these items belong to: its other rows are there already. */
+  readonly joins?: BlockId;
   readonly items: readonly ItemDraft[];
 }
 
@@ -92,10 +112,23 @@ export interface AmbiguousTopic {
   readonly candidates: readonly ConceptId[];
 }
 
+/** A row that the log holds already. */
+export interface LoggedRow {
+  /** As in the file, from 1, header counted. */
+  readonly row: number;
+  readonly day: LocalDay;
+  /** Item number within the block. */
+  readonly position: number;
+  /** What gave it away. */
+  readonly by: 'reference' | 'contents';
+}
+
 export interface ImportTotals {
   /** Rows with anything in them, the header left aside. */
   readonly rowsRead: number;
   readonly rowsRejected: number;
+  /** Rows left out because the log holds them already. */
+  readonly rowsInLog: number;
   readonly blankRows: number;
   readonly blocks: number;
   /** Items that come in; right + guessedRight + missed. */
@@ -119,6 +152,8 @@ export interface ImportPlan {
   readonly rejected: readonly RowFault[];
   /** Cells that do not come in though their row does, in the order of the file. */
   readonly leftOut: readonly RowFault[];
+  /** Rows that are in the log already, in the order of the file; whether they come in, the answers say. */
+  readonly inLog: readonly LoggedRow[];
   readonly notes: readonly FileNote[];
   readonly totals: ImportTotals;
 }

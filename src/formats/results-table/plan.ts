@@ -1,9 +1,12 @@
 /** What an import of a mapped table would do; nothing is stored here. */
 import { topicMatcher, type TopicMatcher } from '../../model/match-topics';
 import { foldName } from '../../model/fold-name';
+import type { LocalDay } from '../../model/time';
 import { fileNote, plural, type FileNote } from '../file-fault';
 import type { ColumnMapping } from './columns';
 import { blockGrouping } from './group-blocks';
+import { findInLog } from './in-log';
+import { onlyMissesNotes } from './only-misses';
 import type {
   AmbiguousTopic,
   BlockDraft,
@@ -61,6 +64,8 @@ export function* planImportSteps(
   const grouping = blockGrouping(table, mapping, context);
   const rejected: RowFault[] = [...table.rejected];
   const taken: RowReading[] = [];
+  /** Rows with which an item that was not missed may be lost. */
+  const lost: number[] = table.rejected.map(({ row }) => row);
 
   let rowsDone = 0;
   for (const row of table.rows) {
@@ -68,6 +73,9 @@ export function* planImportSteps(
     const fault = result.kind === 'item' ? grouping.add(result) : result.fault;
     if (fault) rejected.push(fault);
     else if (result.kind === 'item') taken.push(result);
+    if (fault && (result.kind === 'item' ? result.outcome !== 'missed' : result.mayBeRight)) {
+      lost.push(row.row);
+    }
     rowsDone += 1;
     if (rowsDone % stepRows === 0) yield { rowsDone, rowsTotal };
   }
@@ -75,23 +83,30 @@ export function* planImportSteps(
   rejected.push(...grouped.rejected);
   yield { rowsDone, rowsTotal };
 
+  const found = findInLog(grouped.blocks, context.log);
+  const bringInAll = context.answers?.inLog === 'bring-in';
+  const blocks = bringInAll ? grouped.blocks : found.rest;
+  const rowsInLog = bringInAll ? 0 : found.rows.length;
+
   const dropped = new Set(grouped.rejected.map((fault) => fault.row));
+  if (!bringInAll) for (const { row } of found.rows) dropped.add(row);
   const kept = taken.filter((reading) => !dropped.has(reading.row.row));
   const leftOut = kept.flatMap((reading) => reading.leftOut);
   return {
     kind: 'plan',
-    blocks: grouped.blocks,
+    blocks,
     ...namesToMatch(kept, matcher),
     rejected: rejected.sort((a, b) => a.row - b.row),
+    inLog: found.rows,
     leftOut: [...leftOut, ...grouped.leftOut].sort((a, b) => a.row - b.row),
     notes: [
       ...table.notes,
       ...survey.notes,
       ...grouped.notes,
-      ...watchNotes(kept),
-      ...onlyMissesNotes(grouped.blocks),
+      ...watchNotes(kept, context.today),
+      ...onlyMissesNotes(blocks, lost),
     ],
-    totals: totalsOf(table, grouped.blocks, rejected.length),
+    totals: totalsOf(table, blocks, rejected.length, rowsInLog),
   };
 }
 
@@ -150,10 +165,17 @@ function namesToMatch(
   };
 }
 
-function watchNotes(readings: readonly RowReading[]): readonly FileNote[] {
+function watchNotes(
+  readings: readonly RowReading[],
+  today: LocalDay | undefined,
+): readonly FileNote[] {
   const rowsWhere = (test: (reading: RowReading) => boolean) =>
     readings.filter(test).map((reading) => reading.row.row);
   const sayings: readonly (readonly [readonly number[], string])[] = [
+    [
+      rowsWhere(({ day }) => today !== undefined && day > today),
+      'have a date after today; check the year and the order of day and month.',
+    ],
     [rowsWhere((reading) => reading.unanswered), 'had no answer and count as missed.'],
     [
       rowsWhere((reading) => reading.formulaText),
@@ -174,18 +196,17 @@ function watchNotes(readings: readonly RowReading[]): readonly FileNote[] {
 function singular(saying: string): string {
   return saying
     .replace(/ count as/, ' counts as')
+    .replace(/^have /, 'has ')
     .replace(/^hold /, 'holds ')
     .replace(/^give /, 'gives ');
 }
 
-function onlyMissesNotes(blocks: readonly BlockDraft[]): readonly FileNote[] {
-  const count = blocks.filter((block) => block.onlyMisses).length;
-  if (count === 0) return [];
-  const message = `${plural(count, 'block')} ${count === 1 ? 'holds' : 'hold'} misses only; how many items there were is not in the file, so accuracy cannot be told.`;
-  return [fileNote('warning', message)];
-}
-
-function totalsOf(table: Table, blocks: readonly BlockDraft[], rowsRejected: number): ImportTotals {
+function totalsOf(
+  table: Table,
+  blocks: readonly BlockDraft[],
+  rowsRejected: number,
+  rowsInLog: number,
+): ImportTotals {
   const totals = { right: 0, guessedRight: 0, missed: 0, itemsWithTopics: 0, missesWithCauses: 0 };
   let items = 0;
   for (const block of blocks) {
@@ -201,6 +222,7 @@ function totalsOf(table: Table, blocks: readonly BlockDraft[], rowsRejected: num
   return {
     rowsRead: table.rows.length + table.rejected.length,
     rowsRejected,
+    rowsInLog,
     blankRows: table.blankRows,
     blocks: blocks.length,
     items,

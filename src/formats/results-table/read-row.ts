@@ -52,7 +52,14 @@ export interface RowReading {
   readonly formulaText: boolean;
 }
 
-export type RowResult = RowReading | { readonly kind: 'rejected'; readonly fault: RowFault };
+export interface RejectedRow {
+  readonly kind: 'rejected';
+  readonly fault: RowFault;
+  /** True when an item that was not missed may be lost with the row. */
+  readonly mayBeRight: boolean;
+}
+
+export type RowResult = RowReading | RejectedRow;
 
 /** Longest option letter or word, as in the model. */
 const longestOption = 20;
@@ -94,9 +101,11 @@ export function rowReader(
   }
 
   function rejected(row: TableRow, field: ResultField | undefined, fault: CellFault): RowResult {
+    const ended = field && outcomeOf(row);
+    const mayBeRight = ended !== undefined && !('outcome' in ended && ended.outcome === 'missed');
     const column = field ? headerOf(field) : '';
     const value = field ? cellOf(row, field) : row.cells.join(' ');
-    return { kind: 'rejected', fault: rowFault(row.row, column, value, fault) };
+    return { kind: 'rejected', fault: rowFault(row.row, column, value, fault), mayBeRight };
   }
 
   function dayOf(row: TableRow): { day: LocalDay; minutes?: number } | CellFault {
@@ -145,13 +154,13 @@ export function rowReader(
         if (survey.blankMeans) return plain(survey.blankMeans);
         return {
           reason: 'The row does not say whether the item was right or missed.',
-          mend: 'Write "right" or "missed" in each row.',
+          mend: 'Write “right” or “missed” in each row.',
         };
       case 'unknown':
         return (
           valueFault(cell) ?? {
             reason: 'This word is neither right nor missed.',
-            mend: 'Write "right", "guessed right" or "missed".',
+            mend: 'Write “right”, “guessed right” or “missed”.',
           }
         );
     }

@@ -16,7 +16,7 @@ const typedFaults = {
   seconds: { reason: 'This is not a time in seconds.', mend: 'Write it as 75 or 1:15.' },
   reason: {
     reason: 'This is none of the seven reasons.',
-    mend: 'Use the words of the review form, such as "not recalled".',
+    mend: 'Use the words of the review form, such as “not recalled”.',
   },
 } as const satisfies Partial<Record<ResultField, CellFault>>;
 

@@ -110,7 +110,7 @@ function surveyDates(
     questions.push({ kind: 'emptyDates', column: name, rows: emptyBelow });
   }
   if (serialRows.length > 0) {
-    const message = `${plural(serialRows.length, 'date')} stood as a spreadsheet's day number and ${serialRows.length === 1 ? 'was' : 'were'} read as such: check the days.`;
+    const message = `${plural(serialRows.length, 'date')} stood as a spreadsheet’s day number and ${serialRows.length === 1 ? 'was' : 'were'} read as such: check the days.`;
     notes.push(fileNote('warning', message, serialRows));
   }
   if (shortYearRows.length > 0) {
@@ -173,7 +173,7 @@ function surveyOutcomes(
       blankMeans = answers.blankMeans === 'leave-out' ? undefined : answers.blankMeans;
     } else if (sense === 'missed' && counts.no === 0) {
       blankMeans = 'right';
-      const message = `Only misses are marked in "${header}"; ${plural(counts.blank, 'row')} without a mark ${counts.blank === 1 ? 'was' : 'were'} read as right.`;
+      const message = `Only misses are marked in “${header}”; ${plural(counts.blank, 'row')} without a mark ${counts.blank === 1 ? 'was' : 'were'} read as right.`;
       notes.push(fileNote('warning', message));
     } else {
       questions.push({ kind: 'blankMeans', column: header, rows: counts.blank });

@@ -33,6 +33,8 @@ export interface ReadTableOptions {
   readonly delimiter?: Delimiter;
   /** Overrides the guess. */
   readonly hasHeader?: boolean;
+  /** Pasted text ends where the selection did: that no line break follows says nothing. */
+  readonly pasted?: boolean;
 }
 
 /** Columns beyond which this is no results table. */
@@ -96,7 +98,8 @@ export function readTable(text: string, options: ReadTableOptions = {}): Table |
       'Separate the cells by commas, semicolons or tabs; pasting from a spreadsheet does.',
     );
   }
-  const lastRow = body.endsWith('\n') || body.endsWith('\r') ? undefined : records.at(-1);
+  const ended = options.pasted === true || body.endsWith('\n') || body.endsWith('\r');
+  const lastRow = ended ? undefined : records.at(-1);
   const split = fitRows(data, width, longestUsual(headerRecord, data), lastRow, delimiter);
   return {
     kind: 'table',

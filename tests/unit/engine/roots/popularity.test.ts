@@ -3,7 +3,7 @@ import type { TraceItem, TraceLog } from '../../../../src/engine/index';
 import { randomFrom } from '../../../../src/engine/numeric/random';
 import { compileLog } from '../../../../src/engine/roots/compile';
 import { defaultParameters } from '../../../../src/engine/roots/parameters';
-import { popularityShape, rightShares } from '../../../../src/engine/roots/popularity';
+import { rightShares } from '../../../../src/engine/roots/popularity';
 
 const item = (id: string, missed: boolean, topic: string): TraceItem => ({
   id,
@@ -12,6 +12,8 @@ const item = (id: string, missed: boolean, topic: string): TraceItem => ({
   topics: [topic],
   causes: [],
 });
+
+const { popularityShape } = defaultParameters;
 
 /** Three leaves, one deep concept; 4 misses on a, 1 on b; 95 right known by count. */
 const log: TraceLog = {

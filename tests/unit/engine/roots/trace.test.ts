@@ -201,6 +201,28 @@ describe('time', () => {
 });
 
 describe('items known only by count', () => {
+  test('count in the window of time they were answered in', () => {
+    const concepts = [concept('a')];
+    const items = [
+      item('now', true, ['a'], { at: -1 * day }),
+      item('before', true, ['a'], { at: -30 * day }),
+    ];
+    const unitemised = [
+      { at: -2 * day, right: 49, missed: 0 },
+      { at: -31 * day, right: 9, missed: 0 },
+    ];
+    const root = rootOf(traceRoots(logOf({ concepts, items, unitemised })), 'a');
+    // The same part of a miss in 50 items now and in 10 before.
+    const of = (id: string) => root.evidence.find((each) => each.itemId === id)!.share;
+    const most = 100 * (of('now') / 50 - of('before') / 10);
+    // Not all of it is traced to a gap; what is, keeps the proportion of the two windows.
+    expect(root.trend).toBeLessThan(0);
+    expect(root.trend! / most).toBeCloseTo(
+      root.traced / (of('now') * 2 ** (-1 / 90) + of('before') * 2 ** (-30 / 90)),
+      2,
+    );
+  });
+
   test('right ones weigh against the concepts of their system, missed ones for them', () => {
     const concepts = [concept('a', [], ['s']), concept('b', [], ['t'])];
     const items = [item('m', true, ['a'], { system: 's' })];
@@ -262,6 +284,11 @@ describe('what-if', () => {
     const saved = (12 / 20) * 100 * right * (Math.exp(rate - 1 / 25) - 1);
     expect(rootOf(result, 'x').avoidable).toBeCloseTo(saved, 10);
     expect(rootOf(result, 'x').exposurePer100).toBeCloseTo(60, 12);
+    // The deep concept is met at 0.35, so only that part of its rate is saved.
+    const deepRate = rootOf(result, 'deep').faultRate;
+    expect(deepRate).toBeGreaterThan(1 / 25);
+    const savedDeep = (12 / 20) * 100 * right * (Math.exp(0.35 * (deepRate - 1 / 25)) - 1);
+    expect(rootOf(result, 'deep').avoidable).toBeCloseTo(savedDeep, 10);
     expect(rootOf(result, 'deep').exposurePer100).toBeCloseTo(60 * 0.35, 12);
   });
 
