@@ -7,9 +7,13 @@ import { lineOfText, longText, shortText } from './text';
 /** Strength of a *rests on* link that states none (`defaultStrength` of the method). */
 export const defaultStrength = 0.35;
 
+/** Place in the order of the map, from 0; without one, by name after those that have one. */
+const position = v.optional(v.pipe(v.number(), v.integer(), v.minValue(0)));
+
 export const disciplineContent = {
   id: disciplineIdSchema,
   name: shortText('name'),
+  position,
 };
 
 export const systemContent = {
@@ -17,6 +21,7 @@ export const systemContent = {
   name: shortText('name'),
   /** For column heads and strips; at most about 12 characters. */
   shortName: v.optional(shortText('shortName')),
+  position,
 };
 
 export const restsOnSchema = v.object({
@@ -51,3 +56,15 @@ export type Discipline = Readonly<v.InferOutput<typeof disciplineSchema>>;
 export type OrganSystem = Readonly<v.InferOutput<typeof systemSchema>>;
 export type Concept = Readonly<v.InferOutput<typeof conceptSchema>>;
 export type RestsOn = Readonly<v.InferOutput<typeof restsOnSchema>>;
+
+/** Beyond every position that a map gives. */
+const last = Number.MAX_SAFE_INTEGER;
+
+/** Disciplines or organ systems in the order of their map. */
+export function inMapOrder<T extends { readonly name: string; readonly position?: number }>(
+  records: Iterable<T>,
+): T[] {
+  return [...records].sort(
+    (a, b) => (a.position ?? last) - (b.position ?? last) || a.name.localeCompare(b.name),
+  );
+}

@@ -101,8 +101,14 @@ function firstFault(
 
 function mapChanges(map: MapContent): DraftChange[] {
   return [
-    ...map.disciplines.map((put): DraftChange => ({ kind: 'disciplines', put })),
-    ...map.systems.map((put): DraftChange => ({ kind: 'systems', put })),
+    ...map.disciplines.map((content, position): DraftChange => ({
+      kind: 'disciplines',
+      put: { position, ...content },
+    })),
+    ...map.systems.map((content, position): DraftChange => ({
+      kind: 'systems',
+      put: { position, ...content },
+    })),
     ...map.concepts.map((put): DraftChange => ({ kind: 'concepts', put })),
   ];
 }

@@ -1,6 +1,6 @@
 /** From what the candidate chose at the preview to what planning needs and what is stored. */
-import type { BlockDraft, ImportAnswers, ImportContext } from '../formats';
-import type { ConceptId } from '../model/ids';
+import type { BlockDraft, ImportAnswers, ImportContext, LoggedItem, LoggedItems } from '../formats';
+import type { BlockId, ConceptId } from '../model/ids';
 import { instantOfLocal } from '../model/time';
 import type { Draft, DraftChange, Workspace } from './workspace.svelte';
 
@@ -40,7 +40,23 @@ export function importContext(workspace: Workspace, choices: ImportChoices): Imp
     ),
     remembered: [...decided, ...before],
     answers: choices.answers,
+    today: workspace.today,
+    log: loggedItems(workspace),
   };
+}
+
+/** The log as planning compares rows with it. */
+function loggedItems(workspace: Workspace): LoggedItems {
+  const blocks = [...workspace.of('blocks').live.values()].map(({ id, day }) => ({ id, day }));
+  const indexOf = new Map(blocks.map(({ id }, index) => [id, index]));
+  const items: LoggedItem[] = [];
+  for (const item of workspace.of('items').live.values()) {
+    const blockIndex = indexOf.get(item.block);
+    if (blockIndex === undefined) continue;
+    const { position, outcome, topics, causes, reference } = item;
+    items.push({ blockIndex, position, outcome, topics, causes, reference });
+  }
+  return { blocks, items };
 }
 
 /** New concepts and systems, and what was decided by hand, to be remembered. */
@@ -60,9 +76,21 @@ export function decisionChanges(workspace: Workspace, choices: ImportChoices): D
   return changes;
 }
 
-/** A planned block and its items as records without stamps. */
+/**
+ * A planned block and its items as records without stamps. A draft that joins a
+ * block of the log adds its items there and raises that block's number of items.
+ */
 export function blockChanges(workspace: Workspace, draft: BlockDraft): DraftChange[] {
   const { content, startMinutes, items } = draft;
+  const joined = draft.joins && workspace.of('blocks').find(draft.joins);
+  if (joined) {
+    const put = {
+      ...joined,
+      itemCount: Math.max(joined.itemCount, content.itemCount),
+      onlyMisses: joined.onlyMisses && content.onlyMisses,
+    };
+    return [{ kind: 'blocks', put }, ...itemChanges(workspace, joined.id, items)];
+  }
   const block = workspace.makeId<'block'>();
   const startedAt =
     startMinutes === undefined
@@ -70,11 +98,19 @@ export function blockChanges(workspace: Workspace, draft: BlockDraft): DraftChan
       : instantOfLocal(content.day, startMinutes, workspace.minutesEastOn(content.day));
   return [
     { kind: 'blocks', put: { ...content, id: block, startedAt } },
-    ...items.map(({ content: item }): DraftChange => ({
-      kind: 'items',
-      put: { ...item, id: workspace.makeId(), block },
-    })),
+    ...itemChanges(workspace, block, items),
   ];
+}
+
+function itemChanges(
+  workspace: Workspace,
+  block: BlockId,
+  items: BlockDraft['items'],
+): DraftChange[] {
+  return items.map(({ content }) => ({
+    kind: 'items',
+    put: { ...content, id: workspace.makeId(), block },
+  }));
 }
 
 function conceptsOf(decision: TopicDecision): ConceptId[] {

@@ -31,6 +31,7 @@ export type {
   FileNote,
   ImportAnswers,
   ImportQuestion,
+  LoggedRow,
   ResultField,
   RowFault,
   UnmatchedTopic,

@@ -65,7 +65,7 @@ export function importJobs(): JobHandlers<ImportJobs> {
           ? { kind: 'text' as const, text: source.text, notes: [] }
           : decodeTextFile(new Uint8Array(source.bytes));
       if (file.kind === 'fault') return file;
-      const read = readTable(file.text);
+      const read = readTable(file.text, { pasted: source.kind === 'text' });
       if (read.kind === 'fault') return read;
       table = read;
       return {

@@ -44,7 +44,14 @@ export interface Ranking {
   readonly roots: readonly RankedRoot[];
   /** Concepts by how often they were named as the cause, most first. */
   readonly counted: readonly CountedConcept[];
+  /** What the misses weigh today: older ones, and those read about since, count less. */
+  readonly weighedMisses: number;
+  /** Of these, the part traced to gaps. */
+  readonly traced: number;
+  /** Of these, the part that looks like slips; the rest has no one concept to blame. */
   readonly slip: number;
+  /** Itemised misses that name neither a topic nor a cause: they cannot be traced. */
+  readonly unplacedMisses: number;
   /** The pass made at once, or the slower one that draws samples. */
   readonly method: 'quick' | 'sampled';
   /** False: the numbers are given, but the method did not settle. */
@@ -158,12 +165,27 @@ function rankingOf(log: TraceLog, result: TraceResult): Ranking {
       evidenceCount: evidence.length,
     })),
     counted: countNamedCauses(log),
+    weighedMisses: weightOf(result),
+    traced: result.roots.reduce((sum, root) => sum + root.traced, 0),
     slip: result.slip,
+    unplacedMisses: log.items.filter(
+      (item) => item.missed && item.topics.length === 0 && item.causes.length === 0,
+    ).length,
     method: result.diagnostics.method,
     settled: result.diagnostics.converged,
     itemCount: log.items.length + countUnitemised(log.unitemised),
-    missCount: log.items.filter((item) => item.missed).length,
+    missCount:
+      log.items.filter((item) => item.missed).length +
+      log.unitemised.reduce((sum, block) => sum + block.missed, 0),
   };
+}
+
+/** All misses at the weight they have today: every share of every miss, slips among them. */
+function weightOf(result: TraceResult): number {
+  const sums = [result.slipEvidence, ...result.roots.map((root) => root.evidence)].map((shares) =>
+    shares.reduce((sum, { share, weight }) => sum + share * weight, 0),
+  );
+  return sums.reduce((total, sum) => total + sum, 0);
 }
 
 function countUnitemised(unitemised: TraceLog['unitemised']): number {

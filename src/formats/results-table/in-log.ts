@@ -63,7 +63,7 @@ interface LogIndex {
   /** Day, item number and outcome -> blocks not yet answered for. */
   readonly byEnding: ReadonlyMap<string, number[]>;
   /** For each block, its items by number. */
-  readonly items: readonly ReadonlyMap<number, LoggedItem>[];
+  readonly items: readonly Map<number, LoggedItem>[];
   readonly usedBlocks: Set<number>;
   readonly usedItems: Set<LoggedItem>;
 }
@@ -181,6 +181,8 @@ function joining(
   const taken = index.items[blockIndex]!;
   // Another item may stand under the same number there: nothing in the log is overwritten.
   if (left.some(({ content }) => taken.has(content.position))) return alone(draft, left);
+  // The next draft to join this block finds these numbers taken.
+  for (const { content } of left) taken.set(content.position, { ...content, blockIndex });
   return { ...draft, joins, items: left };
 }
 

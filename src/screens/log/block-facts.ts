@@ -10,6 +10,13 @@ export interface BlockFacts {
   readonly contradictions: readonly string[];
 }
 
+/** What is known of a block's kind: "mixed, timed"; empty where nothing is. */
+export function kindText(block: Block, systemName: string | undefined): string {
+  const system = block.mixed ? 'mixed' : (systemName ?? (block.mixed === false && 'one system'));
+  const timed = block.timed === undefined ? false : block.timed ? 'timed' : 'not timed';
+  return [system, timed].filter((part) => part !== false).join(', ');
+}
+
 /** A miss is reviewed once it names a topic or a cause, and what was missing or why. */
 export function isReviewed(item: Item): boolean {
   const placed = item.topics.length > 0 || item.causes.length > 0;
@@ -41,7 +48,7 @@ export function blockFacts(block: Block, items: readonly Item[]): BlockFacts {
   if (block.missedCount !== undefined && block.missedCount > block.itemCount) {
     contradictions.push(`The block says ${block.missedCount} missed of ${block.itemCount} items.`);
   }
-  if (!block.mixed && block.system === undefined) {
+  if (block.mixed === false && block.system === undefined) {
     contradictions.push('The block is marked as one system, but no system is chosen.');
   }
   return {

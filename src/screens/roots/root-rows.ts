@@ -19,8 +19,11 @@ export interface RootRow {
   readonly namedRank: number | undefined;
 }
 
+/** Traced misses below which a row would read "0.0" and say nothing. */
+export const leastTraced = 0.05;
+
 /**
- * The rows that pass the filter and that any miss counts towards, most traced misses first.
+ * The rows that pass the filter and have something to say, most traced misses first.
  *
  * With a system chosen, only the misses that fall in that system count, for the
  * order and for the number shown.
@@ -37,8 +40,7 @@ export function rootRows(
     if (filter.discipline && !concept.disciplines.some((id) => id === filter.discipline)) return [];
     const traced = filter.system ? (root.bySystem[filter.system] ?? 0) : root.traced;
     const count = named.get(root.conceptId) ?? 0;
-    const told = filter.system ? traced > 0 : root.evidenceCount > 0;
-    return told || count > 0 ? [{ root, concept, traced, named: count }] : [];
+    return traced >= leastTraced || count > 0 ? [{ root, concept, traced, named: count }] : [];
   });
   const byCount = passing
     .filter((row) => row.named > 0)
