@@ -27,18 +27,22 @@ export interface HalfLifeLoss {
 export interface HalfLifeChoice {
   readonly halfLifeDays: number;
   /**
-   * Why: `best` foretold best; `few-items` too few items yet; `misses-only` nothing to foretell,
-   * as items answered right are not itemised.
+   * Why: `best` foretold best, by more than chance; `close` no other did better than the default
+   * by more than chance; `few-items` too few items yet; `misses-only` nothing to foretell, as items
+   * answered right are not itemised.
    */
-  readonly kind: 'best' | 'few-items' | 'misses-only';
-  /** In the order of `halfLives`; empty unless `best`. */
+  readonly kind: 'best' | 'close' | 'few-items' | 'misses-only';
+  /** In the order of `halfLives`; empty unless items were foretold. */
   readonly losses: readonly HalfLifeLoss[];
   /** Items that were foretold. */
   readonly itemCount: number;
 }
 
 /**
- * The half-life under which the log foretells itself best; ties go to the default of 90 days.
+ * The half-life under which the log foretells itself best. The default of 90 days stands unless
+ * another beats it by more than one standard error of their paired difference (the
+ * one-standard-error rule of L. Breiman et al. 1984, "Classification and Regression Trees", ch. 3):
+ * on a steady log the losses differ by hundredths of a nat, and a choice by chance would forget for nothing.
  *
  * Takes up to 50 quick passes over at most the whole log.
  *
@@ -59,7 +63,7 @@ export function chooseHalfLife(log: TraceLog): HalfLifeChoice {
 
   const stretches = stretchesOf(items);
   const losses = halfLives.map((halfLifeDays) => {
-    let loss = 0;
+    const loss: number[] = [];
     let previous: TraceResult | undefined;
     for (const { before, stretch, at } of stretches) {
       const result: TraceResult = traceRoots(logBefore(log, before, at), {
@@ -69,21 +73,30 @@ export function chooseHalfLife(log: TraceLog): HalfLifeChoice {
       for (const item of stretch) {
         const chance = result.missChance(item);
         // Chances of exactly 0 cannot come of a slip rate above 0; 1 can, by rounding.
-        loss -= item.missed ? Math.log(chance) : Math.log(Math.max(1e-12, 1 - chance));
+        loss.push(-Math.log(item.missed ? chance : Math.max(1e-12, 1 - chance)));
       }
       previous = result;
     }
-    return { halfLifeDays, loss };
+    return { halfLifeDays, loss, total: loss.reduce((sum, each) => sum + each, 0) };
   });
   const itemCount = stretches.reduce((sum, { stretch }) => sum + stretch.length, 0);
-  let best = losses.find(({ halfLifeDays }) => halfLifeDays === defaultHalfLifeDays)!;
-  for (const each of losses) if (each.loss < best.loss) best = each;
+  const standing = losses.find(({ halfLifeDays }) => halfLifeDays === defaultHalfLifeDays)!;
+  const best = losses.reduce((least, each) => (each.total < least.total ? each : least), standing);
+  const clear = standing.total - best.total > errorOfDifference(standing.loss, best.loss);
   return {
-    halfLifeDays: best.halfLifeDays,
-    kind: 'best',
-    losses: losses.map(({ halfLifeDays, loss }) => ({ halfLifeDays, logLoss: loss / itemCount })),
+    halfLifeDays: clear ? best.halfLifeDays : defaultHalfLifeDays,
+    kind: clear ? 'best' : 'close',
+    losses: losses.map(({ halfLifeDays, total }) => ({ halfLifeDays, logLoss: total / itemCount })),
     itemCount,
   };
+}
+
+/** Standard error of the sum of paired differences. */
+function errorOfDifference(one: readonly number[], other: readonly number[]): number {
+  const differences = one.map((each, i) => each - other[i]!);
+  const mean = differences.reduce((sum, each) => sum + each, 0) / differences.length;
+  const squares = differences.reduce((sum, each) => sum + (each - mean) ** 2, 0);
+  return Math.sqrt(squares);
 }
 
 /** Cuts sorted items into stretches; items of one time stay together. */

@@ -10,6 +10,8 @@ export function agingWords({ kind, halfLifeDays }: HalfLifeChoice): string {
   switch (kind) {
     case 'best':
       return `${pace}: of five ways to let it age, this one has foretold your own results best.`;
+    case 'close':
+      return `${pace}: no other pace has foretold your own results clearly better.`;
     case 'few-items':
       return `${pace} until there are 400 items to choose by.`;
     case 'misses-only':

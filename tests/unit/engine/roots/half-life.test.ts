@@ -46,9 +46,11 @@ describe('chooseHalfLife', () => {
     expect(choice.losses.map((each) => each.halfLifeDays)).toEqual([30, 60, 90, 180, Infinity]);
   });
 
-  test('remembers where nothing changes', () => {
-    const steady = logOf(360, 6, (topic) => (topic < 3 ? 0.7 : 0.08), 72);
-    expect(chooseHalfLife(steady).halfLifeDays).toBeGreaterThanOrEqual(180);
+  test('does not forget faster than by default where nothing changes', () => {
+    for (const seed of [72, 73, 74, 75, 76, 77]) {
+      const steady = logOf(360, 6, (topic) => (topic < 3 ? 0.7 : 0.08), seed);
+      expect(chooseHalfLife(steady).halfLifeDays).toBeGreaterThanOrEqual(90);
+    }
   });
 
   test('the losses are those of foretelling each stretch from what came before', () => {

@@ -13,8 +13,6 @@ const item = (id: string, missed: boolean, topic: string): TraceItem => ({
   causes: [],
 });
 
-const { popularityShape } = defaultParameters;
-
 /** Three leaves, one deep concept; 4 misses on a, 1 on b; 95 right known by count. */
 const log: TraceLog = {
   now: 0,
@@ -40,19 +38,33 @@ function sharesById(rate: number[], slipRate: number, seed?: number): Map<string
 }
 
 describe('rightShares', () => {
-  test('has its closed form, worked out by hand', () => {
+  test('agrees with the integral over Zipf’s law, worked out on a fine mesh', () => {
     const shares = sharesById([0.6, 0.02, 0.02, 0.4], 0.1);
-    // 100 items over 3 leaves; all misses are itemised and no right one is, so an item is seen
-    // with its chance of a miss: 1 - exp(-0.1 - 0.6 - 0.5 * 0.4), and 1 - exp(-0.12).
-    const items = (seen: number, missed: number) =>
-      (popularityShape + missed) / (popularityShape / (100 / 3) + seen);
+    // 100 items over 3 leaves: density x^-2 between `least` and 3 times that, with mean 100 / 3.
+    const leaves = 3;
+    const least = ((100 / leaves) * (leaves - 1)) / (leaves * Math.log(leaves));
+    // All misses are itemised and no right one is, so an item is seen with its chance of a miss.
+    const items = (seen: number, missed: number) => {
+      let mass = 0;
+      let mean = 0;
+      const steps = 20_000;
+      for (let i = 0; i < steps; i++) {
+        const x = least + ((i + 0.5) * least * (leaves - 1)) / steps;
+        const density = x ** (missed - 2) * Math.exp(-x * seen);
+        mass += density;
+        mean += density * x;
+      }
+      return mean / mass;
+    };
+    // A miss on a: 1 - exp(-0.1 - 0.6 - 0.5 * 0.4), on the others 1 - exp(-0.12).
     const ofA = items(1 - Math.exp(-0.9), 4) * Math.exp(-0.9);
     const ofB = items(1 - Math.exp(-0.12), 1) * Math.exp(-0.12);
     const ofC = items(1 - Math.exp(-0.12), 0) * Math.exp(-0.12);
     const total = ofA + ofB + ofC;
-    expect(shares.get('a')).toBeCloseTo(ofA / total, 12);
-    expect(shares.get('b')).toBeCloseTo(ofB / total, 12);
-    expect(shares.get('c')).toBeCloseTo(ofC / total, 12);
+    // The method's own grid has 24 points, ends counted whole: a few parts in a hundred.
+    expect(Math.abs((shares.get('a') ?? NaN) - ofA / total)).toBeLessThan(0.02);
+    expect(Math.abs((shares.get('b') ?? NaN) - ofB / total)).toBeLessThan(0.02);
+    expect(Math.abs((shares.get('c') ?? NaN) - ofC / total)).toBeLessThan(0.02);
   });
 
   test('draws scatter about the expected shares and add to 1', () => {
