@@ -12,7 +12,7 @@ export type {
   TraceReading,
   TraceResult,
   TraceTotals,
-} from './roots/types';
+} from './roots/tracing';
 export { traceRoots } from './roots/trace';
 export { countNamedCauses, type NamedCount } from './roots/count';
 export {

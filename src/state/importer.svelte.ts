@@ -166,12 +166,6 @@ export class Importer {
     return this.replan();
   }
 
-  /** Takes back what was decided about names in this table. */
-  forgetDecisions(): Promise<void> {
-    this.#decisions = new Map();
-    return this.replan();
-  }
-
   /** Makes a concept of each name. */
   makeConcepts(topics: readonly UnmatchedTopic[]): Promise<void> {
     const next = new Map(this.#decisions);

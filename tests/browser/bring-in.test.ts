@@ -94,13 +94,13 @@ describe('bringing in results', () => {
     const faults = page.getByRole('group').getByRole('listitem');
     await faults.filter({ hasText: '2026-02-30' }).waitFor();
     await faults.filter({ hasText: 'perhaps' }).waitFor();
-    await page.getByText('1 topic name is not on the map').waitFor();
+    await page.getByText('1 name is not clear').waitFor();
     expect(await storedCounts(page)).toEqual({ blocks: 0, items: 0 });
 
     // Matched by hand once, the name is remembered for the next table.
-    await page
-      .getByLabel('What “Rigging of sails” is on the map')
-      .selectOption({ label: 'Anion gap' });
+    await page.getByRole('button', { name: 'another concept…' }).press('Enter');
+    await page.getByLabel('Concept that “Rigging of sails” is').fill('anion g');
+    await page.getByRole('button', { name: 'Anion gap', exact: true }).press('Enter');
     await page.getByText('2 items have a topic on the map').waitFor();
     await page.getByRole('button', { name: 'Bring in 2 items' }).click();
     await page.getByText('2 items came in').waitFor();
@@ -110,6 +110,37 @@ describe('bringing in results', () => {
       .fill('Date,Result,Topic\n2026-04-02,wrong,Rigging of sails');
     await page.getByRole('button', { name: 'Read the pasted table' }).click();
     await page.getByText('1 item has a topic on the map').waitFor();
+  });
+
+  it('says what is in the log already, and leaves it out unless asked', async () => {
+    const { page } = await openApp();
+    await beginAtTable(page);
+    const csv = resultsCsv(2);
+    await chooseFile(page, 'once.csv', csv);
+    await page.getByRole('button', { name: 'Bring in 80 items' }).click();
+    await page.getByText('80 items came in from once.csv.').waitFor();
+    await page.goto(page.url().replace(/#.*/, '#/log/bring-in'));
+    await chooseFile(page, 'again.csv', csv);
+    await page.getByText('80 rows are in the log already and left out.').waitFor();
+    expect(await page.getByRole('button', { name: 'Bring in 0 items' }).isDisabled()).toBe(true);
+    expect(await axeViolations(page)).toEqual([]);
+    await page.getByLabel('Bring them in all the same').check();
+    await page.getByRole('button', { name: 'Bring in 80 items' }).waitFor();
+  });
+
+  it('claims no right answers for a table of misses only', async () => {
+    const { page } = await openApp();
+    await beginAtTable(page);
+    await page
+      .getByLabel('Or paste a table')
+      .fill('Date,Item,Result\n2026-03-02,3,wrong\n2026-03-02,9,wrong');
+    await page.getByRole('button', { name: 'Read the pasted table' }).click();
+    await page.getByText(/holds misses only/).waitFor();
+    await page.getByRole('button', { name: 'Bring in 2 items' }).click();
+    await page.getByText('2 items, 2 misses.').waitFor();
+    await page.goto(page.url().replace(/#.*/, '#/log'));
+    await page.getByRole('heading', { name: 'March 2026' }).waitFor();
+    expect(await page.getByText(/% right/).count()).toBe(0);
   });
 
   it('asks in which order ambiguous dates are written', async () => {

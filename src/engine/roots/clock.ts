@@ -1,5 +1,5 @@
 /** What evidence of a given age still counts, and which window of time it falls in. */
-import type { TraceLog } from './types';
+import type { TraceLog } from './tracing';
 import { windowBefore, windowNow, windowOlder } from './compiled';
 
 const msPerDay = 86_400_000;

@@ -9,7 +9,7 @@ import { labelLikelihood } from './label';
 import { defaultHalfLifeDays, defaultTrendWindowDays, type TraceParameters } from './parameters';
 import { rowBuilder } from './row-builder';
 import { topicSetBuilder, type TopicSetBuilder } from './topic-sets';
-import type { TraceLog, TraceOptions, TraceTotals } from './types';
+import type { TraceLog, TraceOptions, TraceTotals } from './tracing';
 
 const where = 'traceRoots';
 

@@ -7,7 +7,7 @@
 import type { Closures } from '../graph/closure';
 import type { ConceptGraph } from '../graph/concept-graph';
 import type { TraceParameters } from './parameters';
-import type { TraceTotals } from './types';
+import type { TraceTotals } from './tracing';
 
 /** Windows of time that `trend` compares, as marked on rows. */
 export const windowOlder = 0;

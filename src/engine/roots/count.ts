@@ -1,5 +1,5 @@
 /** Plain counting of named causes, to set beside the traced ranking. */
-import type { TraceLog } from './types';
+import type { TraceLog } from './tracing';
 
 /** How often a concept was named. */
 export interface NamedCount {

@@ -6,7 +6,7 @@ import type { TraceParameters } from './parameters';
 import type { RowBuilder } from './row-builder';
 import { spreadFinder } from './spread';
 import type { TopicSetBuilder } from './topic-sets';
-import type { TraceLog, TraceTotals } from './types';
+import type { TraceLog, TraceTotals } from './tracing';
 
 /** The topic set of one itemised item. */
 export interface ItemSet {

@@ -1,6 +1,6 @@
 /** The misses behind each root, largest share first. */
 import type { CompiledLog } from './compiled';
-import type { EvidenceShare, TraceLog } from './types';
+import type { EvidenceShare, TraceLog } from './tracing';
 
 export interface EvidenceLists {
   /** The list of a concept, made when it is first asked for. */

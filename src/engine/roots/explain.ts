@@ -2,7 +2,7 @@
 import { buildClosures } from '../graph/closure';
 import { buildConceptGraph } from '../graph/concept-graph';
 import type { MissReason } from '../../model/log';
-import type { Root, TraceLog, TraceResult } from './types';
+import type { Root, TraceLog, TraceResult } from './tracing';
 
 /** A part of a miss that another source took. `conceptId` undefined: a slip. */
 export interface SharedPart {

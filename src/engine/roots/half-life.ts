@@ -7,7 +7,7 @@
  */
 import { defaultHalfLifeDays } from './parameters';
 import { traceRoots } from './trace';
-import type { TraceItem, TraceLog, TraceResult } from './types';
+import type { TraceItem, TraceLog, TraceResult } from './tracing';
 
 /** Half-lives that are tried, in days. */
 export const halfLives: readonly number[] = [30, 60, 90, 180, Infinity];

@@ -8,7 +8,7 @@ import type { QuickState } from './quick-pass';
 import { normalQuantile } from '../numeric/normal';
 import { perSystem } from './per-system';
 import { trendOf } from './trend';
-import type { Root, TraceLog, TraceResult } from './types';
+import type { Root, TraceLog, TraceResult } from './tracing';
 
 /** The most of a count's variance that may be put down to doubt about sources. */
 const mostMissingInformation = 0.8;

@@ -11,7 +11,7 @@ import { sampledResult } from './sampled-result';
 import { settleQuickly } from './settle';
 import { rememberSettled } from './settled';
 import { startTally } from './tally';
-import type { SampleOptions, TraceLog, TraceResult } from './types';
+import type { SampleOptions, TraceLog, TraceResult } from './tracing';
 
 /** Why a sampling run ended without a result. */
 export class SamplingCancelled extends Error {

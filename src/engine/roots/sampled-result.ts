@@ -9,7 +9,7 @@ import { missChanceOf } from './miss-chance';
 import { perSystem } from './per-system';
 import type { Tally } from './tally';
 import { trendOf } from './trend';
-import type { Root, TraceLog, TraceResult } from './types';
+import type { Root, TraceLog, TraceResult } from './tracing';
 
 /** Roots whose figures are watched for convergence: more than a screen shows at once. */
 const watchedRoots = 20;

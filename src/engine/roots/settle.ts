@@ -4,7 +4,7 @@ import { placeCounted } from './counted';
 import { rightShares } from './popularity';
 import { quickPass, type QuickState } from './quick-pass';
 import { startFrom } from './settled';
-import type { TraceLog, TraceResult } from './types';
+import type { TraceLog, TraceResult } from './tracing';
 
 /** Rounds of placing counted items by the rates and settling the rates again. */
 const rounds = 5;

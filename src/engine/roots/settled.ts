@@ -1,7 +1,7 @@
 /** Remembers what a result settled on, for the next quick pass to start from. */
 import type { CompiledLog } from './compiled';
 import type { QuickStart, QuickState } from './quick-pass';
-import type { TraceLog, TraceResult } from './types';
+import type { TraceLog, TraceResult } from './tracing';
 
 interface Settled {
   readonly compiled: CompiledLog;

@@ -7,7 +7,7 @@
  */
 import { restedOn, type ConceptGraph } from '../graph/concept-graph';
 import type { TopicSetBuilder } from './topic-sets';
-import type { TraceConcept } from './types';
+import type { TraceConcept } from './tracing';
 
 /** A distribution over topic sets; shares sum to 1, or the arrays are empty. */
 export interface Spread {

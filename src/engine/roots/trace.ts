@@ -5,7 +5,7 @@ import { defaultParameters } from './parameters';
 import { settleQuickly } from './settle';
 import { quickResult } from './quick-result';
 import { rememberSettled } from './settled';
-import type { TraceLog, TraceOptions, TraceResult } from './types';
+import type { TraceLog, TraceOptions, TraceResult } from './tracing';
 
 /**
  * The roots of a log by the quick pass: deterministic, the same whatever the order of

@@ -64,7 +64,7 @@ describe('read', () => {
   it('I1 reads bytes as it reads text, and says how it understood them', async () => {
     const fromText = await requireTable(importJobs(), smallTable);
     const fromBytes = await importJobs().read(
-      { kind: 'bytes', bytes: bytesOf(smallTable) },
+      { kind: 'bytes', bytes: bytesOf(`${smallTable}\n`) },
       fakeContext(),
     );
     expect(fromBytes).toEqual(fromText);

@@ -67,7 +67,6 @@ describe('planImport', () => {
       {
         label: 'A',
         startMinutes: 845,
-        onlyMisses: false,
         content: {
           day: findLocalDay(2026, 3, 4),
           itemCount: 40,
@@ -118,6 +117,7 @@ describe('planImport', () => {
     expect(plan.totals).toEqual({
       rowsRead: 2,
       rowsRejected: 0,
+      rowsInLog: 0,
       blankRows: 0,
       blocks: 1,
       items: 2,
@@ -490,7 +490,7 @@ describe('blocks', () => {
       [3, 7],
       [12, 15],
     ]);
-    expect(plan.blocks.map(({ content, onlyMisses }) => [content.itemCount, onlyMisses])).toEqual([
+    expect(plan.blocks.map(({ content }) => [content.itemCount, content.onlyMisses])).toEqual([
       [7, true],
       [15, true],
     ]);
