@@ -12,6 +12,8 @@ import {
   type TraceLog,
   type TraceResult,
 } from '../engine';
+import { defaultHalfLifeDays } from '../engine/roots/parameters';
+import { msPerDay } from '../model/time';
 import type { JobContext, JobHandlers } from './serve-jobs';
 
 export type TraceItem = TraceLog['items'][number];
@@ -44,13 +46,16 @@ export interface Ranking {
   readonly roots: readonly RankedRoot[];
   /** Concepts by how often they were named as the cause, most first. */
   readonly counted: readonly CountedConcept[];
-  /** What the misses weigh today: older ones, and those read about since, count less. */
+  /**
+   * What the misses that can be traced weigh today: older ones, and those read about since,
+   * count less.
+   */
   readonly weighedMisses: number;
   /** Of these, the part traced to gaps. */
   readonly traced: number;
   /** Of these, the part that looks like slips; the rest has no one concept to blame. */
   readonly slip: number;
-  /** Itemised misses that name neither a topic nor a cause: they cannot be traced. */
+  /** Itemised misses that name neither a topic nor a cause: in none of the three above. */
   readonly unplacedMisses: number;
   /** The pass made at once, or the slower one that draws samples. */
   readonly method: 'quick' | 'sampled';
@@ -73,6 +78,9 @@ export type TraceJobs = {
   /** Which half-life foretells the log best. Long: for a worker of its own. */
   halfLife: { input: TracePatch; output: HalfLifeChoice };
 };
+
+/** Right items sent as examples of what speaks against a gap. */
+const mostAgainst = 20;
 
 /** Lets messages in, among them a newer log, between two batches of samples. */
 const breathe = () => new Promise<void>((resolve) => setTimeout(resolve));
@@ -109,7 +117,7 @@ export function traceJobs(): JobHandlers<TraceJobs> {
       halfLifeDays = patch.halfLifeDays;
       quick = traceRoots(log, { previous: quick, halfLifeDays });
       shown = quick;
-      return rankingOf(log, quick);
+      return rankingOf(log, quick, halfLifeDays);
     },
 
     async sample(_input, job) {
@@ -119,7 +127,7 @@ export function traceJobs(): JobHandlers<TraceJobs> {
       const result = await sampleUnless(overtaken, sampled, halfLifeDays, job);
       if (!result || overtaken()) return undefined;
       shown = result;
-      return rankingOf(sampled, result);
+      return rankingOf(sampled, result, halfLifeDays);
     },
 
     evidence({ conceptId }) {
@@ -129,7 +137,10 @@ export function traceJobs(): JobHandlers<TraceJobs> {
 
     explain({ conceptId }) {
       const known = shown?.roots.some((root) => root.conceptId === conceptId);
-      return log && shown && known ? explainRoot(log, shown, conceptId) : undefined;
+      if (!log || !shown || !known) return undefined;
+      // The screen counts these lists, so none may be cut short; right items have a count of their own.
+      const all = explainRoot(log, shown, conceptId, Infinity);
+      return { ...all, against: all.against.slice(0, mostAgainst) };
     },
 
     halfLife(patch) {
@@ -158,19 +169,26 @@ async function sampleUnless(
   }
 }
 
-function rankingOf(log: TraceLog, result: TraceResult): Ranking {
+function rankingOf(log: TraceLog, result: TraceResult, halfLifeDays: number | undefined): Ranking {
+  const unplaced = new Set<string>();
+  for (const item of log.items) {
+    if (item.missed && item.topics.length === 0 && item.causes.length === 0) unplaced.add(item.id);
+  }
+  // To the method they are slips, there being no other source; to the candidate, not reviewed yet.
+  const unplacedWeight = weightOf(result.slipEvidence.filter(({ itemId }) => unplaced.has(itemId)));
+  const itemisedWeight =
+    weightOf(result.slipEvidence) +
+    result.roots.reduce((sum, { evidence }) => sum + weightOf(evidence), 0);
   return {
     roots: result.roots.map(({ evidence, ...root }) => ({
       ...root,
       evidenceCount: evidence.length,
     })),
     counted: countNamedCauses(log),
-    weighedMisses: weightOf(result),
+    weighedMisses: itemisedWeight - unplacedWeight + unitemisedWeight(log, halfLifeDays),
     traced: result.roots.reduce((sum, root) => sum + root.traced, 0),
-    slip: result.slip,
-    unplacedMisses: log.items.filter(
-      (item) => item.missed && item.topics.length === 0 && item.causes.length === 0,
-    ).length,
+    slip: result.slip - unplacedWeight,
+    unplacedMisses: unplaced.size,
     method: result.diagnostics.method,
     settled: result.diagnostics.converged,
     itemCount: log.items.length + countUnitemised(log.unitemised),
@@ -180,12 +198,18 @@ function rankingOf(log: TraceLog, result: TraceResult): Ranking {
   };
 }
 
-/** All misses at the weight they have today: every share of every miss, slips among them. */
-function weightOf(result: TraceResult): number {
-  const sums = [result.slipEvidence, ...result.roots.map((root) => root.evidence)].map((shares) =>
-    shares.reduce((sum, { share, weight }) => sum + share * weight, 0),
-  );
-  return sums.reduce((total, sum) => total + sum, 0);
+const weightOf = (shares: Evidence) =>
+  shares.reduce((sum, { share, weight }) => sum + share * weight, 0);
+
+/**
+ * What misses known by count alone weigh today. They are in no evidence list; what readings took
+ * from them is left in, so that the parts never come to more than the whole.
+ */
+function unitemisedWeight(log: TraceLog, halfLifeDays = defaultHalfLifeDays): number {
+  return log.unitemised.reduce((sum, { at, missed }) => {
+    const ageDays = Math.max(0, log.now - at) / msPerDay;
+    return sum + missed * 2 ** (-ageDays / halfLifeDays);
+  }, 0);
 }
 
 function countUnitemised(unitemised: TraceLog['unitemised']): number {
