@@ -114,7 +114,7 @@ describe('the demo', () => {
     await page.getByRole('link', { name: 'Bicarbonate buffer system' }).click();
     const article = page.getByRole('article');
     await article.getByRole('heading', { name: 'Evidence' }).waitFor();
-    const first = article.getByRole('listitem').first();
+    const first = article.locator('ol').getByRole('listitem').first();
     const itemName = /Item (\d+)/.exec((await first.textContent()) ?? '')?.[1];
     await first.getByRole('link').click();
     await page.getByText(`Item ${itemName ?? '?'}`, { exact: true }).waitFor();
