@@ -2,6 +2,7 @@
 import {
   chooseHalfLife,
   countNamedCauses,
+  defaultHalfLifeDays,
   explainRoot,
   sampleRoots,
   SamplingCancelled,
@@ -12,7 +13,6 @@ import {
   type TraceLog,
   type TraceResult,
 } from '../engine';
-import { defaultHalfLifeDays } from '../engine/roots/parameters';
 import { msPerDay } from '../model/time';
 import type { JobContext, JobHandlers } from './serve-jobs';
 
