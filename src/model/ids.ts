@@ -19,6 +19,14 @@ export type LineId = Id<'line'>;
 export type DayId = Id<'day'>;
 export type SettingsId = Id<'settings'>;
 export type TopicMatchId = Id<'topic-match'>;
+export type PictureId = Id<'picture'>;
+export type ColumnMappingId = Id<'column-mapping'>;
+export type NoteVersionId = Id<'note-version'>;
+export type KeptSearchId = Id<'kept-search'>;
+export type RehearsalId = Id<'rehearsal'>;
+export type PlanId = Id<'plan'>;
+export type DismissalId = Id<'dismissal'>;
+export type OtherVersionId = Id<'other-version'>;
 export type DeviceId = Id<'device'>;
 
 /** Longest id accepted from outside, in UTF-16 units; ours are 36 (a UUID) or a short slug. */
@@ -49,6 +57,14 @@ export const lineIdSchema = idSchema('line');
 export const dayIdSchema = idSchema('day');
 export const settingsIdSchema = idSchema('settings');
 export const topicMatchIdSchema = idSchema('topic-match');
+export const pictureIdSchema = idSchema('picture');
+export const columnMappingIdSchema = idSchema('column-mapping');
+export const noteVersionIdSchema = idSchema('note-version');
+export const keptSearchIdSchema = idSchema('kept-search');
+export const rehearsalIdSchema = idSchema('rehearsal');
+export const planIdSchema = idSchema('plan');
+export const dismissalIdSchema = idSchema('dismissal');
+export const otherVersionIdSchema = idSchema('other-version');
 export const deviceIdSchema = idSchema('device');
 
 /** Makes fresh ids; the caller brings the randomness (`crypto.randomUUID` in the app). */

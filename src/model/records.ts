@@ -2,7 +2,16 @@
 import * as v from 'valibot';
 import { conceptSchema, disciplineSchema, systemSchema } from './concept-map';
 import { blockSchema, itemSchema } from './log';
-import { settingsSchema, topicMatchSchema } from './settings';
+import {
+  dismissalSchema,
+  keptSearchSchema,
+  noteVersionSchema,
+  otherVersionSchema,
+  pictureSchema,
+  planSchema,
+  rehearsalSchema,
+} from './kept-beside';
+import { columnMappingSchema, settingsSchema, topicMatchSchema } from './settings';
 import {
   daySchema,
   lineSchema,
@@ -27,6 +36,14 @@ export const recordSchemas = {
   days: daySchema,
   settings: settingsSchema,
   topicMatches: topicMatchSchema,
+  columnMappings: columnMappingSchema,
+  pictures: pictureSchema,
+  noteVersions: noteVersionSchema,
+  keptSearches: keptSearchSchema,
+  rehearsals: rehearsalSchema,
+  plans: planSchema,
+  dismissals: dismissalSchema,
+  otherVersions: otherVersionSchema,
 } as const;
 
 export type RecordKind = keyof typeof recordSchemas;

@@ -1,6 +1,12 @@
 /** Settings and what the app has learned about the candidate's files. */
 import * as v from 'valibot';
-import { conceptIdSchema, settingsIdSchema, topicMatchIdSchema, type SettingsId } from './ids';
+import {
+  columnMappingIdSchema,
+  conceptIdSchema,
+  settingsIdSchema,
+  topicMatchIdSchema,
+  type SettingsId,
+} from './ids';
 import { stampSchema } from './stamp';
 import { lineOfText, shortText } from './text';
 import { localDaySchema } from './time';
@@ -29,6 +35,19 @@ export const topicMatchSchema = v.object({
   stamp: stampSchema,
 });
 
+/** How the columns of one kind of results file were read last time. */
+export const columnMappingSchema = v.object({
+  id: columnMappingIdSchema,
+  /** What the candidate calls this kind of file. */
+  name: shortText('name'),
+  /** The header cells in file order: by these the kind is known again. */
+  headers: v.array(lineOfText),
+  /** What each column holds, in file order: the name of a field; empty for one that is not read. */
+  fields: v.array(v.string()),
+  stamp: stampSchema,
+});
+
+export type ColumnMapping = Readonly<v.InferOutput<typeof columnMappingSchema>>;
 export type Settings = Readonly<v.InferOutput<typeof settingsSchema>>;
 export type TopicMatch = Readonly<v.InferOutput<typeof topicMatchSchema>>;
 

@@ -12,7 +12,17 @@ export { deleteEverything, type DeleteResult } from './delete-everything';
 export { deviceOf, type DeviceResult } from './device';
 export type { StorageFailure, StorageFailureKind } from './failure';
 export { keepUnread, listKept, type KeepResult, type ListKeptResult } from './kept';
+export { readLocal, writeLocal, type ReadLocalResult, type WriteLocalResult } from './local';
 export { openStore, type LostConnection, type OpenOptions, type OpenResult } from './open';
+export {
+  deletePictureBytes,
+  listPictureHashes,
+  readPictureBytes,
+  writePictureBytes,
+  type ListPicturesResult,
+  type PictureBytesResult,
+  type ReadPictureResult,
+} from './picture-bytes';
 export { readAll, type ReadAllResult, type RecordsByKind } from './read-all';
 export {
   readItemsOfBlock,
@@ -22,5 +32,11 @@ export {
   type ReadItemsResult,
   type ReadRecordsResult,
 } from './read-records';
-export { defaultDatabaseName, type KeptEntry, type KeptId, type RecordRef } from './schema';
+export {
+  defaultDatabaseName,
+  type KeptEntry,
+  type KeptId,
+  type PictureBytes,
+  type RecordRef,
+} from './schema';
 export { closeStore, type Store } from './store';

@@ -27,6 +27,11 @@ export interface Migration {
 export const migrations: readonly Migration[] = [
   { version: 1, summary: 'the concept map, the log, study, settings', migrate: firstStores },
   { version: 2, summary: 'topics matched by hand; what could not be read', migrate: keptStores },
+  {
+    version: 3,
+    summary: 'pictures, older versions, searches, rehearsals, plans, choices; the text index',
+    migrate: besideStores,
+  },
 ];
 
 /** The version this code reads and writes. */
@@ -70,4 +75,21 @@ function firstStores(db: MigratingDatabase): void {
 function keptStores(db: MigratingDatabase): void {
   db.createObjectStore('topicMatches', { keyPath: 'id' });
   db.createObjectStore('kept', { keyPath: 'id' });
+}
+
+function besideStores(db: MigratingDatabase): void {
+  const names = [
+    'columnMappings',
+    'pictures',
+    'noteVersions',
+    'keptSearches',
+    'rehearsals',
+    'plans',
+    'dismissals',
+    'otherVersions',
+    'pictureBytes',
+    'searchIndex',
+    'local',
+  ];
+  for (const name of names) db.createObjectStore(name, { keyPath: 'id' });
 }

@@ -1,4 +1,4 @@
-/** What the database holds: one store for each kind of record, and two of its own. */
+/** What the database holds: one store for each kind of record, and some of its own. */
 import type { DBSchema, IDBPDatabase } from 'idb';
 import type { BlockId, DeviceId, Id } from '../model/ids';
 import type { AnyRecord, RecordKind, RecordOf } from '../model/records';
@@ -26,6 +26,24 @@ export interface KeptEntry {
   readonly content: string;
 }
 
+/** The bytes of a picture under their own SHA-256. */
+export interface PictureBytes {
+  readonly id: string;
+  readonly bytes: ArrayBuffer;
+}
+
+/** A part of the saved text index; rebuilt from the records whenever it is missing or stale. */
+export interface SearchIndexEntry {
+  readonly id: string;
+  readonly content: unknown;
+}
+
+/** What belongs to this device alone, such as the folder granted for backups. */
+export interface LocalEntry {
+  readonly id: string;
+  readonly value: unknown;
+}
+
 type RecordStores = {
   [K in RecordKind]: { key: RecordOf<K>['id']; value: RecordOf<K> };
 };
@@ -37,6 +55,9 @@ export interface AppSchema extends DBSchema, RecordStores {
    */
   items: RecordStores['items'] & { indexes: { block: BlockId } };
   meta: { key: MetaEntry['id']; value: MetaEntry };
+  pictureBytes: { key: string; value: PictureBytes };
+  searchIndex: { key: string; value: SearchIndexEntry };
+  local: { key: string; value: LocalEntry };
   kept: { key: KeptEntry['id']; value: KeptEntry };
 }
 

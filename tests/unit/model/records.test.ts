@@ -93,6 +93,45 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     stamp,
   },
   topicMatches: { id: 'm', folded: 'bilgepump', concepts: ['pump'], stamp },
+  columnMappings: {
+    id: 'cm',
+    name: 'harbour table',
+    headers: ['No', 'Result', 'Remark'],
+    fields: ['position', 'outcome', ''],
+    stamp,
+  },
+  pictures: {
+    id: 'p',
+    hash: '0123456789abcdef'.repeat(4),
+    type: 'image/webp',
+    width: 640,
+    height: 411,
+    byteCount: 32_017,
+    alt: 'A seal, worn on one side.',
+    stamp,
+  },
+  noteVersions: { id: 'v', note: 'n', at: 7_000, title: 'Seals', text: 'Wear.', stamp },
+  keptSearches: { id: 'k', name: 'worn seals', query: 'seal worn kind=notes', stamp },
+  rehearsals: {
+    id: 're',
+    at: 11_000,
+    seconds: 812,
+    manner: 'typed',
+    text: 'seal < valve',
+    lines: [{ line: 's', share: 0.75 }],
+    stamp,
+  },
+  plans: {
+    id: 'pl',
+    day: 20_482,
+    minutes: 45,
+    pinned: ['manual'],
+    refused: ['chart'],
+    letGo: ['a'],
+    stamp,
+  },
+  dismissals: { id: 'di', about: 'missing-link', subjects: ['pump', 'seal'], stamp },
+  otherVersions: { id: 'o', kind: 'notes', record: 'n', content: '{"id":"n"}', stamp },
 };
 
 /** The record with the value at a dotted path replaced. */
@@ -149,6 +188,16 @@ describe('parseRecord', () => {
     ['days', 'sleepHours', 25, 'sleep hours is at most 24'],
     ['settings', 'theme', 'sepia', 'the theme is one of system, light, dark'],
     ['topicMatches', 'folded', '', 'folded is empty'],
+    ['columnMappings', 'headers.1', 3, 'need text'],
+    ['pictures', 'hash', 'ABC', 'need a SHA-256 of 64 hexadecimal digits'],
+    ['pictures', 'type', 'image/svg+xml', 'the picture is one of PNG, JPEG, WebP'],
+    ['pictures', 'width', 0, 'need at least 1'],
+    ['noteVersions', 'at', 'noon', 'need a time in milliseconds'],
+    ['keptSearches', 'name', '', 'name is empty'],
+    ['rehearsals', 'manner', 'sung', 'the manner is typed or paper'],
+    ['plans', 'pinned.0', '', 'the reading id is empty'],
+    ['dismissals', 'about', '', 'about is empty'],
+    ['otherVersions', 'content', 1, 'need text'],
   ] as const)('names the field that is wrong: %s %s = %j', (kind, path, value, message) => {
     expect(faultsOf(kind, broken(kind, path, value))).toEqual([{ path, message }]);
   });
