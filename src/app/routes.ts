@@ -1,23 +1,10 @@
-/** The screens: their addresses, and which of them stand in the rail. */
+/** The screens and their addresses; those of the rail are listed in `rail.ts`. */
 import type { Component } from 'svelte';
 import { wrap } from 'svelte-spa-router/wrap';
+import AllScreens from './AllScreens.svelte';
 import LoadingScreen from './LoadingScreen.svelte';
 import NotFoundScreen from './NotFoundScreen.svelte';
 import UnfetchedScreen from './UnfetchedScreen.svelte';
-
-export interface RailEntry {
-  readonly path: string;
-  readonly name: string;
-  /** What the screen answers, in a few words. */
-  readonly says: string;
-}
-
-/** In the order of a candidate's day. */
-export const rail: readonly RailEntry[] = [
-  { path: '/log', name: 'Log', says: 'what happened in a block' },
-  { path: '/roots', name: 'Roots', says: 'what lies under the misses' },
-  { path: '/about', name: 'About', says: 'cautions, data and settings' },
-];
 
 type Screen = Component<{ params?: Record<string, string> | null }>;
 
@@ -41,6 +28,7 @@ export const routes = {
   '/log/bring-in': screen(() => import('../screens/bring-in/BringInPage.svelte')),
   '/log/block/:block/:item?': screen(() => import('../screens/log/BlockPage.svelte')),
   '/roots/:concept?': screen(() => import('../screens/roots/RootsPage.svelte')),
+  '/screens': AllScreens,
   '/about': screen(() => import('../screens/about/AboutPage.svelte')),
   '*': NotFoundScreen,
 };

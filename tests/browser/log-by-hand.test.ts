@@ -76,7 +76,7 @@ describe('a block by hand', () => {
     await page.getByRole('button', { name: 'Item 14, missed' }).waitFor();
     expect(await page.getByRole('button', { name: /, missed$/ }).count()).toBe(4);
 
-    await page.getByRole('navigation').getByRole('button', { name: 'Undo' }).click();
+    await page.getByRole('banner').getByRole('button', { name: 'Undo' }).click();
     await page.getByRole('button', { name: 'Item 14, right' }).waitFor();
     await page.getByRole('navigation').getByRole('button', { name: 'Redo' }).click();
     await page.getByRole('button', { name: 'Item 14, missed' }).waitFor();

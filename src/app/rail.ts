@@ -1,0 +1,21 @@
+/** The main screens, as the rail, the bar of a narrow screen and the list of all screens show them. */
+export interface RailEntry {
+  readonly path: string;
+  readonly name: string;
+  /** What the screen answers, in a few words. */
+  readonly says: string;
+  /** Stands in the bar at the foot of a narrow screen; the rest are one step behind "More". */
+  readonly inBar?: boolean;
+}
+
+/** In the order of a candidate's day. */
+export const rail: readonly RailEntry[] = [
+  { path: '/log', name: 'Log', says: 'what happened in a block', inBar: true },
+  { path: '/roots', name: 'Roots', says: 'what lies under the misses', inBar: true },
+  { path: '/about', name: 'About', says: 'cautions, data and settings' },
+];
+
+/** Whether an address belongs to a screen of the rail. */
+export function isUnder(location: string, path: string): boolean {
+  return location === path || location.startsWith(`${path}/`);
+}
