@@ -78,7 +78,7 @@ describe('a block by hand', () => {
 
     await page.getByRole('banner').getByRole('button', { name: 'Undo' }).click();
     await page.getByRole('button', { name: 'Item 14, right' }).waitFor();
-    await page.getByRole('navigation').getByRole('button', { name: 'Redo' }).click();
+    await page.getByRole('banner').getByRole('button', { name: 'Redo' }).click();
     await page.getByRole('button', { name: 'Item 14, missed' }).waitFor();
   });
 
