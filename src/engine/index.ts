@@ -23,4 +23,4 @@ export {
 } from './roots/half-life';
 export { explainRoot, type RootExplanation, type ExplainedMiss } from './roots/explain';
 export { sampleRoots, SamplingCancelled } from './roots/sample';
-export { defaultHalfLifeDays } from './roots/parameters';
+export { defaultHalfLifeDays, defaultParameters, type TraceParameters } from './roots/parameters';
