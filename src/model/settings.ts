@@ -22,6 +22,8 @@ export const settingsSchema = v.object({
   demo: v.boolean(),
   /** True once a map was chosen, so that first run is not shown again. */
   started: v.boolean(),
+  /** False: the key "?" does nothing (a single key can clash with speech input). */
+  questionKey: v.optional(v.boolean('need yes or no for the question key')),
   stamp: stampSchema,
 });
 

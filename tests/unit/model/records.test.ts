@@ -90,6 +90,7 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     paperDay: 20_600,
     demo: false,
     started: true,
+    questionKey: false,
     stamp,
   },
   topicMatches: { id: 'm', folded: 'bilgepump', concepts: ['pump'], stamp },

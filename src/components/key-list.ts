@@ -1,0 +1,42 @@
+/** Every key the app listens to, by screen: shown under "?" and in About. */
+
+export interface KeyEntry {
+  /** Keys pressed together, as they are printed on them; several ways in several entries. */
+  readonly keys: readonly string[];
+  readonly does: string;
+}
+
+export interface KeyGroup {
+  readonly where: string;
+  readonly entries: readonly KeyEntry[];
+}
+
+export const keyGroups: readonly KeyGroup[] = [
+  {
+    where: 'Everywhere',
+    entries: [
+      { keys: ['Tab'], does: 'to the next control; with Shift to the one before' },
+      {
+        keys: ['Ctrl', 'Z'],
+        does: 'takes the last change back (in a field: what was typed there)',
+      },
+      { keys: ['Ctrl', 'Shift', 'Z'], does: 'does it again' },
+      { keys: ['?'], does: 'shows this list' },
+    ],
+  },
+  {
+    where: 'Log: the strip of items',
+    entries: [
+      { keys: ['←', '→'], does: 'to the item before or after' },
+      { keys: ['Home', 'End'], does: 'to the first or the last item' },
+      { keys: ['Space'], does: 'marks it: missed, guessed right, right' },
+    ],
+  },
+  {
+    where: 'Log: the review of a miss',
+    entries: [
+      { keys: ['Alt', 'Page Down'], does: 'to the next miss' },
+      { keys: ['Alt', 'Page Up'], does: 'to the miss before' },
+    ],
+  },
+];
