@@ -134,6 +134,22 @@ export class Roots {
     return loading;
   }
 
+  /**
+   * What lies under the misses of the blocks sat at an instant or later, by the quick pass alone.
+   * A newer question leaves the older one loading for ever: its asker has moved on.
+   */
+  async rankingSince(from: number): Promise<Load<Ranking>> {
+    const whole = this.#wholeLog();
+    const result = await this.#study.run('trace', {
+      ...whole,
+      items: whole.items.filter(({ at }) => at >= from),
+      unitemised: whole.unitemised.filter(({ at }) => at >= from),
+    });
+    if (result.kind === 'done') return { kind: 'ready', value: result.output };
+    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
+    return loading;
+  }
+
   /** Everything, for a worker that holds nothing; what the other one holds stays as it is. */
   #wholeLog(): TraceJobs['trace']['input'] {
     const [sent, sentConcepts] = [this.#sent, this.#sentConcepts];

@@ -151,4 +151,18 @@ describe('the demo', () => {
         .allTextContents(),
     ).toEqual(before);
   });
+
+  it('traces a period from its own blocks alone, and comes back to all of them', async () => {
+    const { page } = await openApp();
+    await openDemo(page);
+    const facts = page.getByText(/^[\d,]+ items, /);
+    const all = await facts.innerText();
+    const period = page.getByRole('combobox', { name: 'Period' });
+    await period.selectOption({ label: 'The last 4 weeks' });
+    await page.getByText('Traced from the blocks of the last 4 weeks alone').waitFor();
+    const itemsIn = (text: string) => Number(/^[\d,]+/.exec(text)?.[0].replace(/,/g, ''));
+    await expect.poll(async () => itemsIn(await facts.innerText())).toBeLessThan(itemsIn(all));
+    await period.selectOption({ label: 'All blocks' });
+    await expect.poll(() => facts.innerText()).toBe(all);
+  });
 });

@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { BlockId, ConceptId, ItemId, ReadingEventId, ReadingId } from '../../../src/model/ids';
-import type { LocalDay } from '../../../src/model/time';
+import { noonOf, type LocalDay } from '../../../src/model/time';
 import { newBlock, newConcept } from '../../../src/state/new-records';
 import { Roots } from '../../../src/state/roots.svelte';
 import type { Draft, DraftChange, Workspace } from '../../../src/state/workspace.svelte';
@@ -377,6 +377,27 @@ describe('evidenceFor', () => {
       },
     }));
     expect(await roots.evidenceFor(seal)).toEqual({ kind: 'failed', message: 'evidence: lost' });
+  });
+});
+
+describe('a period', () => {
+  it('is traced from its own blocks alone, and leaves the ranking of all of them as it was', async () => {
+    const { workspace, roots } = await openDesk();
+    await workspace.amend('the day', 'blocks', dusk, { day: (day + 20) as LocalDay });
+    await roots.retrace();
+    const whole = requireRanking(roots);
+    expect([whole.itemCount, whole.missCount]).toEqual([8, 4]);
+
+    const later = await roots.rankingSince(noonOf((day + 10) as LocalDay));
+    if (later.kind !== 'ready') throw new Error(JSON.stringify(later));
+    // One miss itemised and four of five known by count: by hand from the log above.
+    expect([later.value.itemCount, later.value.missCount]).toEqual([5, 1]);
+    expect(later.value.roots.find(({ conceptId }) => conceptId === pump)?.evidenceCount).toBe(0);
+    expect(requireRanking(roots)).toBe(whole);
+
+    const all = await roots.rankingSince(noonOf((day - 1) as LocalDay));
+    if (all.kind !== 'ready') throw new Error(JSON.stringify(all));
+    expectSameRanking(all.value, whole);
   });
 });
 
