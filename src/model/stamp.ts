@@ -39,13 +39,16 @@ export function firstStamp(device: DeviceId, now: Instant): Stamp {
   return { origin: device, revision: { [device]: 1 }, changedAt: now, deleted: false };
 }
 
-/** The stamp after one more change on `device`. */
+/**
+ * The stamp after one more change on `device`. A change is always dated after the one it follows,
+ * even where the clock was set back in between.
+ */
 export function nextStamp(stamp: Stamp, device: DeviceId, now: Instant, deleted = false): Stamp {
   const count = countOf(stamp.revision, device) + 1;
   return {
     origin: stamp.origin,
     revision: { ...stamp.revision, [device]: count },
-    changedAt: now,
+    changedAt: Math.max(now, stamp.changedAt + 1) as Instant,
     deleted,
   };
 }
