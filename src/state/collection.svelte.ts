@@ -24,6 +24,11 @@ export class Collection<K extends RecordKind> {
     return this.#stored.get(id);
   }
 
+  /** Everything stored, deletion marks included. */
+  get stored(): Iterable<RecordOf<K>> {
+    return this.#stored.values();
+  }
+
   /** Takes the records over all that was there. */
   replaceAll(records: Iterable<RecordOf<K>>): void {
     this.#stored = new Map();
