@@ -6,6 +6,7 @@
  * change of this tab can be undone and redone until the tab is closed.
  */
 import type { DeviceId, MakeId } from '../model/ids';
+import type { Copy } from '../model/merge';
 import { recordKinds, type AnyRecord, type RecordKind, type RecordOf } from '../model/records';
 import { compareRevisions, firstStamp, nextStamp, type Revision } from '../model/stamp';
 import { localDayOf, noonOf, type Instant, type LocalDay } from '../model/time';
@@ -97,6 +98,10 @@ export class Workspace {
     parts.channel.listen((changed) => void this.#hear(changed));
   }
 
+  get device(): DeviceId {
+    return this.#parts.device;
+  }
+
   get makeId(): MakeId {
     return this.#parts.makeId;
   }
@@ -131,6 +136,11 @@ export class Workspace {
 
   of<K extends RecordKind>(kind: K): Collection<K> {
     return this.#collections[kind];
+  }
+
+  /** Every record in memory, deletion marks included, by kind. */
+  copy(): Copy {
+    return Object.fromEntries(recordKinds.map((kind) => [kind, [...this.of(kind).stored]]));
   }
 
   /** Reads everything stored into memory; undefined when it went well, else what went wrong. */

@@ -39,4 +39,5 @@ export {
   type PictureBytes,
   type RecordRef,
 } from './schema';
+export { replaceAll, type ReplaceResult } from './replace-all';
 export { closeStore, type Store } from './store';

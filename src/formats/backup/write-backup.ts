@@ -1,7 +1,7 @@
 /** Writing a backup: every record of every kind, deletion marks too, and the pictures. */
 import { strToU8, zipSync, type Zippable } from 'fflate';
 import { canonicalText, type Copy } from '../../model/merge';
-import { recordKinds, type AnyRecord } from '../../model/records';
+import { recordKinds } from '../../model/records';
 import { crc32 } from './crc32';
 import {
   backupFormat,
@@ -42,9 +42,7 @@ export function writeBackup(content: BackupContent): Uint8Array {
   const asItIs = { level: 0, mtime: new Date(content.madeAt) } as const;
 
   for (const kind of recordKinds) {
-    const records = [...((content.records[kind] ?? []) as readonly AnyRecord[])].sort((a, b) =>
-      a.id < b.id ? -1 : 1,
-    );
+    const records = [...(content.records[kind] ?? [])].sort((a, b) => (a.id < b.id ? -1 : 1));
     for (let start = 0; start < records.length; start += recordsInDocument) {
       const lines = records
         .slice(start, start + recordsInDocument)

@@ -117,10 +117,9 @@ function unpack(file: Uint8Array, found: Found): ZipEntry | string {
 function inflateUpTo(packed: Uint8Array, mostBytes: number): Uint8Array {
   const chunks: Uint8Array[] = [];
   let length = 0;
-  let full = false;
   const inflate = new Inflate((chunk) => {
-    const rest = mostBytes - length;
-    if (chunk.length > rest) full = true;
+    // One byte more than stated is let through, so that it is seen.
+    const rest = mostBytes + 1 - length;
     const taken = chunk.subarray(0, rest);
     chunks.push(taken);
     length += taken.length;
@@ -128,7 +127,7 @@ function inflateUpTo(packed: Uint8Array, mostBytes: number): Uint8Array {
   // Deflate grows at most about a thousandfold: so small a step cannot run far past the limit.
   const stepBytes = 4_096;
   try {
-    for (let start = 0; start < packed.length && !full; start += stepBytes) {
+    for (let start = 0; start < packed.length && length <= mostBytes; start += stepBytes) {
       const end = Math.min(start + stepBytes, packed.length);
       inflate.push(packed.subarray(start, end), end === packed.length);
     }

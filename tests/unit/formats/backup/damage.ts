@@ -1,7 +1,6 @@
 /** Ways in which a backup file gets damaged, and what must hold of whatever is read from one. */
 import { strToU8, zipSync } from 'fflate';
 import { canonicalText } from '../../../../src/model/merge';
-import type { AnyRecord } from '../../../../src/model/records';
 import { readBackup } from '../../../../src/formats/backup/read-backup';
 import type { BackupContent } from '../../../../src/formats/backup/write-backup';
 import { digest } from './content';
@@ -74,12 +73,11 @@ export async function wrongWith(
     return reading.message && reading.mend ? undefined : 'a fault without words';
   const original = new Map<string, string>();
   for (const [kind, records] of Object.entries(content.records)) {
-    for (const record of records as readonly AnyRecord[])
-      original.set(`${kind} ${record.id}`, canonicalText(record));
+    for (const record of records) original.set(`${kind} ${record.id}`, canonicalText(record));
   }
   let back = 0;
   for (const [kind, records] of Object.entries(reading.records)) {
-    for (const record of records as readonly AnyRecord[]) {
+    for (const record of records) {
       if (original.get(`${kind} ${record.id}`) !== canonicalText(record))
         return `${kind} ${record.id} came back changed`;
       back += 1;

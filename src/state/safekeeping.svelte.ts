@@ -1,0 +1,365 @@
+/**
+ * Backups: made, looked into, brought in, taken back.
+ *
+ * Everything heavy runs in a worker that is started when it is first needed. What a backup would
+ * change is worked out before anything is changed, and the copy of before is kept on the device,
+ * so that bringing one in can be taken back, also after a reload.
+ */
+import type { BackupFault, KindCounts, RestoreMode, RestorePlan } from '../formats/backup';
+import type { OtherVersion } from '../model/kept-beside';
+import { asideRecord, chosenStamp, sameContent, versionOf, type Copy } from '../model/merge';
+import { recordKinds, type AnyRecord, type RecordKind } from '../model/records';
+import { nextStamp } from '../model/stamp';
+import type { Instant } from '../model/time';
+import {
+  keepUnread,
+  listPictureHashes,
+  readLocal,
+  readPictureBytes,
+  replaceAll,
+  writeLocal,
+  writePictureBytes,
+  type KeptEntry,
+  type Store,
+} from '../storage';
+import type { BackupJobs, OpenedBackup } from '../workers/backup-jobs';
+import type { WorkerClient } from '../workers/client';
+import type { Workspace } from './workspace.svelte';
+
+export type { KindCounts, RestoreMode } from '../formats/backup';
+
+/** When the last backup was made, and where to. */
+export interface LastBackup {
+  readonly at: Instant;
+  readonly how: 'download' | 'folder';
+}
+
+export interface MadeBackup {
+  readonly kind: 'made';
+  readonly bytes: Uint8Array;
+  readonly name: string;
+  readonly at: Instant;
+}
+
+export interface Failed {
+  readonly kind: 'failed';
+  readonly message: string;
+}
+
+/** A backup that was opened, with what bringing it in would do. */
+export interface Preview {
+  readonly opened: OpenedBackup;
+  readonly fileName: string;
+  readonly mode: RestoreMode;
+  readonly counts: readonly KindCounts[];
+  readonly disputed: number;
+}
+
+/** Two versions of one record that were written at once. */
+export interface Dispute {
+  readonly kind: RecordKind;
+  readonly shown: AnyRecord;
+  readonly other: AnyRecord;
+  readonly aside: OtherVersion;
+}
+
+/** Where the copy of before a restore lies among the device's own values. */
+const beforeName = 'beforeRestore';
+const lastName = 'lastBackup';
+
+export class Safekeeping {
+  readonly #workspace: Workspace;
+  readonly #store: Store;
+  readonly #client: WorkerClient<BackupJobs>;
+  #last = $state.raw<LastBackup>();
+  #preview = $state.raw<Preview>();
+  #plan: RestorePlan | undefined;
+  #seen: Copy | undefined;
+  /** When a backup was brought in that can still be taken back. */
+  #restoredAt = $state<number>();
+  #busy = $state('');
+
+  constructor(workspace: Workspace, store: Store, client: WorkerClient<BackupJobs>) {
+    this.#workspace = workspace;
+    this.#store = store;
+    this.#client = client;
+  }
+
+  get last(): LastBackup | undefined {
+    return this.#last;
+  }
+
+  get preview(): Preview | undefined {
+    return this.#preview;
+  }
+
+  get restoredAt(): number | undefined {
+    return this.#restoredAt;
+  }
+
+  /** What is being done just now, in words; empty when nothing is. */
+  get busy(): string {
+    return this.#busy;
+  }
+
+  /** Records changed since the last backup; all of them where there was none. */
+  get changedSince(): number {
+    const since = this.#last?.at ?? -Infinity;
+    let count = 0;
+    for (const kind of recordKinds) {
+      for (const record of this.#workspace.of(kind).live.values()) {
+        if (record.stamp.changedAt > since) count += 1;
+      }
+    }
+    return count;
+  }
+
+  /** Edits made on two devices at once that nobody has chosen between. */
+  get disputes(): readonly Dispute[] {
+    return [...this.#workspace.of('otherVersions').live.values()].flatMap((aside) => {
+      const version = versionOf(aside);
+      const shown =
+        version && (this.#workspace.of(version.kind).findStored(version.record.id) as AnyRecord);
+      if (!shown || sameContent(shown, version.record)) return [];
+      return [{ kind: version.kind, shown, other: version.record, aside }];
+    });
+  }
+
+  /** Reads what the device remembers of its backups. */
+  async load(): Promise<void> {
+    const [last, before] = await Promise.all([
+      readLocal(this.#store, lastName),
+      readLocal(this.#store, beforeName),
+    ]);
+    if (last.kind === 'read') this.#last = lastBackupOf(last.value);
+    if (before.kind === 'read') this.#restoredAt = beforeOf(before.value)?.at;
+  }
+
+  /** The bytes of a backup of everything on this device. */
+  async make(): Promise<MadeBackup | Failed> {
+    this.#busy = 'Gathering everything into one file…';
+    try {
+      const at = this.#workspace.now;
+      const pictures = await this.#pictures();
+      if ('message' in pictures) return pictures;
+      const result = await this.#client.run('write', {
+        madeAt: at,
+        device: this.#workspace.device,
+        records: this.#workspace.copy(),
+        pictures: pictures.list,
+      });
+      if (result.kind === 'failed') return { kind: 'failed', message: result.message };
+      if (result.kind !== 'done') return { kind: 'failed', message: 'It was stopped.' };
+      return { kind: 'made', bytes: result.output, name: this.#fileName(at), at };
+    } finally {
+      this.#busy = '';
+    }
+  }
+
+  /** To be called once the file is where it belongs. */
+  async remember(at: Instant, how: LastBackup['how']): Promise<void> {
+    this.#last = { at, how };
+    await writeLocal(this.#store, lastName, this.#last);
+  }
+
+  /** Opens a backup and works out what it would change; undefined when it went well. */
+  async open(file: Blob, fileName: string): Promise<Failed | undefined> {
+    this.#preview = undefined;
+    this.#busy = 'Reading the backup…';
+    try {
+      const bytes = new Uint8Array(await file.arrayBuffer());
+      const result = await this.#client.run('open', bytes);
+      if (result.kind === 'failed') return { kind: 'failed', message: result.message };
+      if (result.kind !== 'done') return { kind: 'failed', message: 'It was stopped.' };
+      if (result.output.kind === 'fault') {
+        return { kind: 'failed', message: `${result.output.message} ${result.output.mend}` };
+      }
+      return await this.#planIn(result.output, fileName, 'merge');
+    } catch {
+      return {
+        kind: 'failed',
+        message: 'The file could not be read from the disk. Choose it again.',
+      };
+    } finally {
+      this.#busy = '';
+    }
+  }
+
+  /** Works the preview out anew for the other way of bringing it in. */
+  async choose(mode: RestoreMode): Promise<Failed | undefined> {
+    if (!this.#preview) return undefined;
+    const { opened, fileName } = this.#preview;
+    this.#busy = 'Working out what would change…';
+    try {
+      return await this.#planIn(opened, fileName, mode);
+    } finally {
+      this.#busy = '';
+    }
+  }
+
+  close(): void {
+    this.#preview = undefined;
+    this.#plan = undefined;
+    this.#seen = undefined;
+  }
+
+  /** Brings the opened backup in: all of it or nothing. */
+  async bringIn(): Promise<Failed | undefined> {
+    const [preview, plan, seen] = [this.#preview, this.#plan, this.#seen];
+    if (!preview || !plan || !seen) return { kind: 'failed', message: 'No backup is open.' };
+    const kept = await keepUnread(this.#store, this.#keptEntries(preview));
+    if (kept.kind === 'failed') return failedBy(kept.failure);
+    const pictures = await writePictureBytes(
+      this.#store,
+      preview.opened.pictures.map(({ hash, bytes }) => ({ id: hash, bytes: bytes.slice().buffer })),
+    );
+    if (pictures.kind === 'failed') return failedBy(pictures.failure);
+
+    // The copy of before, so that this can be taken back even after a reload.
+    const before = await this.make();
+    if (before.kind === 'failed') return before;
+    const at = this.#workspace.now;
+    const saved = await writeLocal(this.#store, beforeName, { at, bytes: before.bytes });
+    if (saved.kind === 'failed') return failedBy(saved.failure);
+
+    this.#busy = 'Bringing it in…';
+    try {
+      const failed = await this.#replace(seen, plan.next);
+      if (failed) return failed;
+    } finally {
+      this.#busy = '';
+    }
+    this.#restoredAt = at;
+    this.close();
+    return undefined;
+  }
+
+  /** Puts everything back as it was before the last backup was brought in. */
+  async takeBack(): Promise<Failed | undefined> {
+    const read = await readLocal(this.#store, beforeName);
+    const before = read.kind === 'read' ? beforeOf(read.value) : undefined;
+    if (!before) return { kind: 'failed', message: 'There is no copy of before any more.' };
+    const opened = await this.#client.run('open', before.bytes);
+    if (opened.kind !== 'done' || opened.output.kind === 'fault') {
+      return { kind: 'failed', message: 'The copy of before cannot be read.' };
+    }
+    const records = await this.#client.run('records', null);
+    if (records.kind !== 'done') {
+      return { kind: 'failed', message: 'The copy of before cannot be read.' };
+    }
+    const failed = await this.#replace(this.#workspace.copy(), records.output);
+    if (failed) return failed;
+    this.close();
+    this.#restoredAt = undefined;
+    await writeLocal(this.#store, beforeName, undefined);
+    return undefined;
+  }
+
+  /** Ends a dispute: the version chosen is shown on every device that hears of it. */
+  async settle(dispute: Dispute, keep: 'shown' | 'other'): Promise<Failed | undefined> {
+    const workspace = this.#workspace;
+    const [device, now] = [workspace.device, workspace.now];
+    const chosen = keep === 'shown' ? dispute.shown : dispute.other;
+    const versions = [{ record: dispute.shown }, { record: dispute.other }];
+    const record = {
+      ...chosen,
+      stamp: chosenStamp(chosen.stamp, versions, device, now),
+    } as AnyRecord;
+    const aside = asideRecord(dispute.kind, dispute.other).id;
+    const seen = workspace.copy();
+    const withChoice: { [K in RecordKind]?: readonly AnyRecord[] } = { ...seen };
+    const put = (kind: RecordKind, id: string, made: AnyRecord) => {
+      withChoice[kind] = (withChoice[kind] ?? []).map((old) => (old.id === id ? made : old));
+    };
+    put(dispute.kind, record.id, record);
+    put('otherVersions', aside, {
+      ...dispute.aside,
+      stamp: nextStamp(dispute.aside.stamp, device, now, true),
+    });
+    return this.#replace(seen, withChoice);
+  }
+
+  async #planIn(
+    opened: OpenedBackup,
+    fileName: string,
+    mode: RestoreMode,
+  ): Promise<Failed | undefined> {
+    const seen = this.#workspace.copy();
+    const { device, now } = this.#workspace;
+    const result = await this.#client.run('plan', { mine: seen, mode, device, now });
+    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
+    if (result.kind !== 'done') return undefined; // another plan has taken its place
+    this.#seen = seen;
+    this.#plan = result.output;
+    const { counts, disputed } = result.output;
+    this.#preview = { opened, fileName, mode, counts, disputed };
+    return undefined;
+  }
+
+  async #replace(seen: Copy, next: Copy): Promise<Failed | undefined> {
+    const result = await replaceAll(this.#store, seen, next);
+    if (result.kind === 'failed') return failedBy(result.failure);
+    if (result.kind === 'conflict') {
+      return {
+        kind: 'failed',
+        message: 'Something was saved in another tab in between. Nothing was changed; try again.',
+      };
+    }
+    const trouble = await this.#workspace.load();
+    this.#workspace.forgetSteps();
+    return trouble === undefined ? undefined : { kind: 'failed', message: trouble };
+  }
+
+  async #pictures(): Promise<Failed | { list: { hash: string; bytes: Uint8Array }[] }> {
+    const hashes = await listPictureHashes(this.#store);
+    if (hashes.kind === 'failed') return failedBy(hashes.failure);
+    const wanted = new Set(
+      [...this.#workspace.of('pictures').stored]
+        .filter(({ stamp }) => !stamp.deleted)
+        .map(({ hash }) => hash),
+    );
+    const list: { hash: string; bytes: Uint8Array }[] = [];
+    for (const hash of hashes.hashes) {
+      if (!wanted.has(hash)) continue;
+      const read = await readPictureBytes(this.#store, hash);
+      if (read.kind === 'failed') return failedBy(read.failure);
+      if (read.bytes) list.push({ hash, bytes: new Uint8Array(read.bytes) });
+    }
+    return { list };
+  }
+
+  #keptEntries({ opened, fileName }: Preview): KeptEntry[] {
+    return opened.faults.map(({ place, message, content }: BackupFault) => ({
+      id: this.#workspace.makeId(),
+      at: this.#workspace.now,
+      from: `${fileName}: ${place}`,
+      reason: message,
+      content: content ?? '',
+    }));
+  }
+
+  /** Sorts by time, and tells devices apart. */
+  #fileName(at: Instant): string {
+    const stamp = new Date(at).toISOString().slice(0, 16).replace('T', '-').replace(':', '');
+    return `hypocentre-${stamp}-${deviceMark(this.#workspace.device)}.zip`;
+  }
+}
+
+/** Enough of a device's id to tell a person's few devices apart in a file's name. */
+export const deviceMark = (device: string) => device.replace(/[^A-Za-z0-9]/g, '').slice(0, 8);
+
+function failedBy(failure: { readonly message: string; readonly wayOn: string }): Failed {
+  return { kind: 'failed', message: `${failure.message} ${failure.wayOn}` };
+}
+
+function lastBackupOf(value: unknown): LastBackup | undefined {
+  const found = value as { at?: unknown; how?: unknown } | undefined;
+  if (typeof found?.at !== 'number') return undefined;
+  return { at: found.at as Instant, how: found.how === 'folder' ? 'folder' : 'download' };
+}
+
+function beforeOf(value: unknown): { at: number; bytes: Uint8Array } | undefined {
+  const found = value as { at?: unknown; bytes?: unknown } | undefined;
+  if (typeof found?.at !== 'number' || !(found.bytes instanceof Uint8Array)) return undefined;
+  return { at: found.at, bytes: found.bytes };
+}
