@@ -1,8 +1,9 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
+import { offline } from './src/serve/offline-plugin.mjs';
 
 export default defineConfig({
-  plugins: [svelte()],
+  plugins: [svelte(), offline()],
   base: './',
   publicDir: 'src/app/public',
   worker: { format: 'es' },

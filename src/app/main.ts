@@ -7,7 +7,7 @@ import { mount, unmount } from 'svelte';
 import { idMaker } from '../model/ids';
 import type { Instant } from '../model/time';
 import { Beginnings } from '../state/beginnings.svelte';
-import type { AppState } from '../state/context';
+import type { AppState, Keeping } from '../state/context';
 import { Importer } from '../state/importer.svelte';
 import { Notices } from '../state/notices.svelte';
 import { Roots } from '../state/roots.svelte';
@@ -99,16 +99,20 @@ async function start(): Promise<void> {
       () => new Worker(new URL('../workers/import.worker.ts', import.meta.url), { type: 'module' }),
     );
     const roots = new Roots(workspace, tracing, studying);
+    let keeping: Promise<Keeping> | undefined;
     const state: AppState = {
       workspace,
       roots,
       notices,
       beginnings: new Beginnings(workspace, store, seedFiles),
       importer: new Importer(workspace, importing),
+      keeping: () =>
+        (keeping ??= import('./keeping').then((m) => m.startKeeping(workspace, store))),
     };
     keepTracing(workspace, roots);
     reportStrayErrors(notices);
     show(() => mount(App, { target: target as HTMLElement, props: { state } }));
+    void import('./after-start').then((m) => m.afterStart(state));
   }
 }
 

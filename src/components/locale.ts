@@ -13,7 +13,7 @@ export function usableLocale(language: string): string {
   }
 }
 
-const locale = usableLocale(typeof navigator === 'undefined' ? 'en-GB' : navigator.language);
+export const locale = usableLocale(typeof navigator === 'undefined' ? 'en-GB' : navigator.language);
 
 const longDay = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeZone: 'UTC' });
 const month = new Intl.DateTimeFormat(locale, { month: 'long', year: 'numeric', timeZone: 'UTC' });

@@ -49,3 +49,17 @@ export {
   type TableRow,
 } from './results-table/table-rows';
 export { decodeTextFile, defaultByteLimit, type TextEncoding, type TextFile } from './text-file';
+export {
+  readBackup,
+  type BackupFault,
+  type BackupReading,
+  type Digest,
+} from './backup/read-backup';
+export {
+  planRestore,
+  type KindCounts,
+  type RestoreMode,
+  type RestorePlan,
+} from './backup/restore-plan';
+export { writeBackup, type BackupContent, type PictureFile } from './backup/write-backup';
+export { missesCsv } from './misses-csv';

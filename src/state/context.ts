@@ -1,10 +1,18 @@
 /** How components find the state: set once by the app, read anywhere below it. */
 import { createContext } from 'svelte';
+import type { BackupFolder } from './backup-folder.svelte';
 import type { Beginnings } from './beginnings.svelte';
 import type { Importer } from './importer.svelte';
 import type { Notices } from './notices.svelte';
 import type { Roots } from './roots.svelte';
+import type { Safekeeping } from './safekeeping.svelte';
 import type { Workspace } from './workspace.svelte';
+
+/** What looks after backups; fetched once the first screen stands. */
+export interface Keeping {
+  readonly safekeeping: Safekeeping;
+  readonly folder: BackupFolder;
+}
 
 export interface AppState {
   readonly workspace: Workspace;
@@ -12,6 +20,7 @@ export interface AppState {
   readonly notices: Notices;
   readonly beginnings: Beginnings;
   readonly importer: Importer;
+  readonly keeping: () => Promise<Keeping>;
 }
 
 export const [requireApp, provideApp] = createContext<AppState>();

@@ -5,7 +5,8 @@
  * change is worked out before anything is changed, and the copy of before is kept on the device,
  * so that bringing one in can be taken back, also after a reload.
  */
-import type { BackupFault, KindCounts, RestoreMode, RestorePlan } from '../formats/backup';
+import { missesCsv } from '../formats';
+import type { BackupFault, KindCounts, RestoreMode, RestorePlan } from '../formats';
 import type { OtherVersion } from '../model/kept-beside';
 import { asideRecord, chosenStamp, sameContent, versionOf, type Copy } from '../model/merge';
 import { recordKinds, type AnyRecord, type RecordKind } from '../model/records';
@@ -26,7 +27,7 @@ import type { BackupJobs, OpenedBackup } from '../workers/backup-jobs';
 import type { WorkerClient } from '../workers/client';
 import type { Workspace } from './workspace.svelte';
 
-export type { KindCounts, RestoreMode } from '../formats/backup';
+export type { KindCounts, RestoreMode } from '../formats';
 
 /** When the last backup was made, and where to. */
 export interface LastBackup {
@@ -122,6 +123,17 @@ export class Safekeeping {
         version && (this.#workspace.of(version.kind).findStored(version.record.id) as AnyRecord);
       if (!shown || sameContent(shown, version.record)) return [];
       return [{ kind: version.kind, shown, other: version.record, aside }];
+    });
+  }
+
+  /** The misses as CSV. */
+  missesTable(): string {
+    const workspace = this.#workspace;
+    return missesCsv({
+      blocks: workspace.of('blocks').live,
+      items: workspace.of('items').live,
+      concepts: workspace.of('concepts').live,
+      systems: workspace.of('systems').live,
     });
   }
 

@@ -6,10 +6,10 @@ import {
   type BackupContent,
   type BackupReading,
   type Digest,
+  type FileFault,
   type RestoreMode,
   type RestorePlan,
-} from '../formats/backup';
-import type { FileFault } from '../formats/file-fault';
+} from '../formats';
 import type { DeviceId } from '../model/ids';
 import type { Copy } from '../model/merge';
 import type { Instant } from '../model/time';

@@ -19,6 +19,10 @@ export interface OpenOptions {
   /** an IANA name; the default has summer time, so that days of 23 and 25 hours happen */
   readonly timezoneId?: string;
   readonly touch?: boolean;
+  /** Lets the app keep its files for use without a network; off, so that each test sees its server. */
+  readonly offline?: boolean;
+  /** Runs in every page before its own scripts. */
+  readonly before?: () => void;
   /** from `makeProfile`, to open the same profile again; a fresh one by default */
   readonly profileFolder?: string;
 }
@@ -81,6 +85,7 @@ export async function openApp(options: OpenOptions = {}): Promise<OpenedApp> {
     if (faults.length > 0) throw new Error(`the page had faults:\n${faults.join('\n')}`);
   });
 
+  if (options.before) await context.addInitScript(options.before);
   const page = context.pages()[0] ?? (await context.newPage());
   await page.goto(url + (options.place ?? ''));
   return {
@@ -106,6 +111,7 @@ function launch(profileFolder: string, options: OpenOptions): Promise<BrowserCon
     timezoneId: options.timezoneId ?? 'Europe/London',
     hasTouch: options.touch ?? false,
     acceptDownloads: true,
+    serviceWorkers: options.offline ? 'allow' : 'block',
   });
 }
 
