@@ -43,7 +43,7 @@ export async function sampleRoots(
   log: TraceLog,
   options: SampleOptions = {},
 ): Promise<TraceResult> {
-  const { seed = 1, sweeps = 1_000, warmUp = 400, chains = 4, learn = true } = options;
+  const { seed = 1, sweeps = 1_000, warmUp = 400, chains = 4 } = options;
   requireFinite('sampleRoots', 'seed', seed);
   requireCount('sampleRoots', 'sweeps', sweeps, 4);
   requireCount('sampleRoots', 'warmUp', warmUp);
@@ -56,6 +56,7 @@ export async function sampleRoots(
     options.previous,
     sorted,
   );
+  const learn = options.learn ?? mostlyItemised(compiled);
 
   const reached = reachedConcepts(compiled);
   const tally = startTally(compiled, reached, chains * sweeps, snapshotsMost);
@@ -80,6 +81,16 @@ export async function sampleRoots(
   const result = sampledResult(sorted, compiled, reached, tally, chains);
   rememberSettled(result, compiled, quick, sorted);
   return result;
+}
+
+/**
+ * Whether most right items are itemised. Where they are not, the rates of sound concepts hang on
+ * where the right items are taken to lie, and learning from the one what was assumed of the other
+ * makes the chances surer than they are right.
+ */
+function mostlyItemised({ itemCount, missCount, counted }: CompiledLog): boolean {
+  const counts = counted.reduce((sum, system) => sum + system.right, 0);
+  return itemCount - missCount >= counts;
 }
 
 /** Concepts and items by id, so that draws meet them in the same order every time. */

@@ -158,7 +158,10 @@ export interface SampleOptions extends TraceOptions {
   readonly warmUp?: number;
   /** Default 4. */
   readonly chains?: number;
-  /** Whether the spread of gaps' and sound concepts' rates is learned from the log. Default true. */
+  /**
+   * Whether the spread of gaps' and sound concepts' rates is learned from the log. Default: where
+   * at least half of the right items are itemised.
+   */
   readonly learn?: boolean;
   readonly onProgress?: (progress: SampleProgress) => void;
   /** Asked between batches; true ends the run with a `SamplingCancelled` rejection. */

@@ -197,6 +197,18 @@ describe('sampleRoots', () => {
     expect(Math.abs(counted.roots[0]!.traced - itemised.roots[0]!.traced)).toBeLessThan(0.12);
   });
 
+  test('learns the spread of rates by itself where most right items are itemised, else not', async () => {
+    const options = { seed: 5, sweeps: 40, warmUp: 20, chains: 2 };
+    const counted = { ...log, unitemised: [{ at: 0, right: 81, missed: 0 }] };
+    const roots = async (from: TraceLog, learn?: boolean) =>
+      (await sampleRoots(from, learn === undefined ? options : { ...options, learn })).roots;
+    expect(await roots(log)).toEqual(await roots(log, true));
+    expect(await roots(log)).not.toEqual(await roots(log, false));
+    // 80 right items are itemised: one more than that known by count alone tips it.
+    expect(await roots(counted)).toEqual(await roots(counted, false));
+    expect(await roots(counted)).not.toEqual(await roots(counted, true));
+  });
+
   test('tells how far it is, and stops when it is told to', async () => {
     const seen: number[] = [];
     await sampleRoots(log, {
