@@ -107,16 +107,11 @@ function scatteredStart(
   random: Random,
   learn: boolean,
 ): ChainStart {
-  const { gapShare, slipRate, model } = quick;
+  const { gapShare, slipRate, model, counts } = quick;
+  model.priorOdds = gapShare / (1 - gapShare);
   const rate = new Float64Array(compiled.exposure.length);
   for (const c of reachedConcepts(compiled)) {
-    model.evaluate(
-      c,
-      gapShare / (1 - gapShare),
-      quick.events[c]!,
-      quick.variance[c]!,
-      quick.third[c]!,
-    );
+    model.evaluate(c, counts);
     // An exponential factor of mean 1: a spread of its own size about each rate.
     rate[c] = model.rate * drawGamma(random, 1);
   }
