@@ -113,6 +113,8 @@ export function startChain(
   for (let r = 0; r < rows.count; r++)
     longest = Math.max(longest, rows.start[r + 1]! - rows.start[r]!);
   const running = new Float64Array(longest);
+  // Shape (entries,): weight times rate.
+  const mass = new Float64Array(rows.concept.length);
   const state: ChainState = {
     rate: start.rate.slice(),
     gap: new Uint8Array(conceptCount),
@@ -128,44 +130,42 @@ export function startChain(
   };
   const { rate, gap, gapChance, events, firstEntry, firstCount, firstSlips } = state;
   const learns = start.gammas !== undefined;
-  const perWord = 2 ** -32;
 
   function drawMisses(): number {
+    const { start, concept, weight, label, time, slipTime, slipLabel, multiplicity } = rows;
     const { slipRate } = state;
     let slipEvents = 0;
     events.fill(0);
+    for (let e = 0; e < mass.length; e++) mass[e] = weight[e]! * rate[concept[e]!]!;
     for (let r = 0; r < rows.count; r++) {
-      const first = rows.start[r]!;
-      const end = rows.start[r + 1]!;
-      const slipTime = rows.slipTime[r]!;
-      const slipMass = slipRate * rows.slipLabel[r]!;
+      const first = start[r]!;
+      const end = start[r + 1]!;
+      const slipMass = slipRate * slipLabel[r]!;
       let total = slipRate;
       let labelled = slipMass;
       for (let e = first; e < end; e++) {
-        const mass = rows.weight[e]! * rate[rows.concept[e]!]!;
-        total += mass;
-        labelled += mass * rows.label[e]!;
-        running[e - first] = labelled;
+        const each = mass[e]!;
+        total += each;
+        labelled += each * label[e]!;
       }
-      const copies = rows.multiplicity[r]!;
+      const copies = multiplicity[r]!;
       if (copies !== 1) {
-        slipEvents += drawCopies(r, copies, total, slipMass, labelled) * slipTime;
+        slipEvents += drawCopies(r, copies, total, slipMass) * slipTime[r]!;
         continue;
       }
 
-      // 32 bits are plenty to choose one of a dozen sources.
-      const u = (random.word() + 0.5) * perWord * labelled;
-      if (u < slipMass) {
+      let u = random.coarse() * labelled - slipMass;
+      if (u < 0) {
         firstEntry[r] = -1;
-        slipEvents += slipTime;
+        slipEvents += slipTime[r]!;
       } else {
         let e = first;
-        while (e < end - 1 && u >= running[e - first]!) e++;
+        while (e < end - 1 && (u -= mass[e]! * label[e]!) >= 0) e++;
         firstEntry[r] = e;
-        events[rows.concept[e]!]! += rows.time[e]!;
+        events[concept[e]!]! += time[e]!;
       }
       for (let more = pieces.drawEvents(random, total) - 1; more > 0; more--)
-        slipEvents += drawFurther(first, end, total) * slipTime;
+        slipEvents += drawFurther(first, end, total) * slipTime[r]!;
     }
     return slipEvents;
   }
@@ -175,26 +175,24 @@ export function startChain(
     let u = random.uniform() * total - state.slipRate;
     if (u < 0) return 1;
     for (let e = first; e < end; e++) {
-      const mass = rows.weight[e]! * rate[rows.concept[e]!]!;
-      if (u < mass || e === end - 1) {
+      if (u < mass[e]! || e === end - 1) {
         events[rows.concept[e]!]! += rows.time[e]!;
         return 0;
       }
-      u -= mass;
+      u -= mass[e]!;
     }
     return 1;
   }
 
   /** A row that stands for several misses: each is drawn by itself. Returns slips among the events. */
-  function drawCopies(
-    r: number,
-    copies: number,
-    total: number,
-    slipMass: number,
-    labelled: number,
-  ): number {
+  function drawCopies(r: number, copies: number, total: number, slipMass: number): number {
     const first = rows.start[r]!;
     const end = rows.start[r + 1]!;
+    let labelled = slipMass;
+    for (let e = first; e < end; e++) {
+      labelled += mass[e]! * rows.label[e]!;
+      running[e - first] = labelled;
+    }
     firstEntry[r] = -1;
     firstSlips[r] = 0;
     firstCount.fill(0, first, end);
@@ -239,7 +237,7 @@ export function startChain(
   function drawState(c: number, priorOdds: number, count: number): boolean {
     const chance = chances.at(c, priorOdds, count);
     gapChance[c] = chance;
-    const isGap = random.uniform() < chance;
+    const isGap = random.coarse() < chance;
     gap[c] = isGap ? 1 : 0;
     return isGap;
   }

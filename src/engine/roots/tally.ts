@@ -132,24 +132,27 @@ function quietRate({ exposure, gammas }: ChainState, gap: boolean, c: number): n
 
 /** Marks the concepts among the first ten; those tied for the last places share them. */
 function markFirst(traced: Float64Array, reached: Int32Array, marks: Float64Array): void {
-  const values: number[] = [];
-  for (const c of reached) if (traced[c]! > 0) values.push(traced[c]!);
-  if (values.length <= firstPlaces) {
-    for (const c of reached) if (traced[c]! > 0) marks[c]! += 1;
-    return;
+  // The largest few in falling order, put in one by one: most values are below the last of them.
+  const largest: number[] = [];
+  for (const c of reached) {
+    const value = traced[c]!;
+    if (value <= 0) continue;
+    if (largest.length === firstPlaces) {
+      if (value <= largest[firstPlaces - 1]!) continue;
+      largest.pop();
+    }
+    let place = largest.length;
+    while (place > 0 && largest[place - 1]! < value) place--;
+    largest.splice(place, 0, value);
   }
-  values.sort((a, b) => b - a);
-  const last = values[firstPlaces - 1]!;
-  let above = 0;
+  const last = largest.length < firstPlaces ? 0 : largest[firstPlaces - 1]!;
+  const above = largest.filter((value) => value > last).length;
   let tied = 0;
-  for (const value of values) {
-    if (value > last) above += 1;
-    else if (value === last) tied += 1;
-    else break;
-  }
-  const share = (firstPlaces - above) / tied;
   for (const c of reached) {
     if (traced[c]! > last) marks[c]! += 1;
-    else if (traced[c] === last) marks[c]! += share;
+    else if (traced[c]! === last) tied += 1;
   }
+  if (last === 0) return;
+  const share = (firstPlaces - above) / tied;
+  for (const c of reached) if (traced[c]! === last) marks[c]! += share;
 }
