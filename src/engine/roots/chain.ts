@@ -10,13 +10,16 @@
  *   2. for each concept gap or sound with its rate integrated out, then its rate;
  *   3. the share of gaps and the slip rate;
  *   4. the two gammas of the rates, unless they are to be kept;
- *   5. where right items are known only by count, how they lie over the topics.
+ *   5. the manner of each label and the shares of manners, unless they are to be kept;
+ *   6. where right items are known only by count, how they lie over the topics.
  */
 import { drawBeta, drawGamma, drawZeroTruncatedPoisson } from '../numeric/sampling';
 import type { Random } from '../numeric/random';
 import type { CompiledLog } from './compiled';
 import { addCountedExposure } from './counted';
 import { gapChanceFinder } from './gap-odds';
+import { defaultLabelShares, setLabelLikelihoods, type LabelShares } from './label';
+import { drawLabelManners, drawLabelShares } from './label-draws';
 import { drawRateGammas, type RateGammas } from './learned';
 import { rightShares } from './popularity';
 
@@ -55,6 +58,7 @@ export interface ChainState {
   /** Shape (concepts,): redrawn each sweep where right items are known only by count. */
   readonly exposure: Float64Array;
   readonly gammas: RateGammas & { soundShape: number };
+  readonly labels: LabelShares;
   gapShare: number;
   slipRate: number;
 }
@@ -69,8 +73,12 @@ export interface ChainStart {
   readonly rate: Float64Array;
   readonly slipRate: number;
   readonly gapShare: number;
-  /** Given: the two gammas are learned, from here on. Left out: they keep the model's constants. */
+  /**
+   * Given: the two gammas, or how reliable labels are, are learned, from here on. Left out: they keep
+   * the model's constants.
+   */
   readonly gammas?: RateGammas;
+  readonly labels?: LabelShares;
 }
 
 /** Which concepts some miss could come from: the others never have an event. */
@@ -125,14 +133,20 @@ export function startChain(
     firstSlips: new Int32Array(rows.count),
     exposure,
     gammas,
+    labels: { ...(start.labels ?? defaultLabelShares(parameters)) },
     gapShare: start.gapShare,
     slipRate: start.slipRate,
   };
   const { rate, gap, gapChance, events, firstEntry, firstCount, firstSlips } = state;
   const learns = start.gammas !== undefined;
+  const label = rows.label.slice();
+  const slipLabel = rows.slipLabel.slice();
+  if (start.labels) setLabelLikelihoods(rows, state.labels, label, slipLabel);
+  // Rows of several misses have no label.
+  const labelled = Int32Array.from(rows.causeCount.keys()).filter((r) => rows.causeCount[r]! > 0);
 
   function drawMisses(): number {
-    const { start, concept, weight, label, time, slipTime, slipLabel, multiplicity } = rows;
+    const { start, concept, weight, time, slipTime, multiplicity } = rows;
     const { slipRate } = state;
     let slipEvents = 0;
     events.fill(0);
@@ -190,7 +204,7 @@ export function startChain(
     const end = rows.start[r + 1]!;
     let labelled = slipMass;
     for (let e = first; e < end; e++) {
-      labelled += mass[e]! * rows.label[e]!;
+      labelled += mass[e]! * label[e]!;
       running[e - first] = labelled;
     }
     firstEntry[r] = -1;
@@ -267,6 +281,12 @@ export function startChain(
     drawRateGammas(random, parameters, gammas, sums);
   }
 
+  function drawLabels(): void {
+    const counts = drawLabelManners(random, rows, labelled, firstEntry, state.labels);
+    drawLabelShares(random, parameters, state.labels, counts);
+    setLabelLikelihoods(rows, state.labels, label, slipLabel);
+  }
+
   function drawExposure(): void {
     if (!base) return;
     exposure.set(base.exposure);
@@ -287,6 +307,7 @@ export function startChain(
         parameters.gapShareAgainst + exposed - gaps,
       );
       if (learns) drawGammas();
+      if (start.labels) drawLabels();
       state.slipRate =
         drawGamma(random, parameters.slipShape + slipEvents) / (parameters.slipRate + slipExposure);
     },

@@ -5,6 +5,8 @@ import { drawGamma } from '../numeric/sampling';
 import { reachedConcepts, startChain, type ChainStart } from './chain';
 import { compileLog } from './compile';
 import type { CompiledLog } from './compiled';
+import { defaultLabelShares } from './label';
+import { drawLabelShares } from './label-draws';
 import { defaultParameters } from './parameters';
 import type { QuickState } from './quick-pass';
 import { sampledResult } from './sampled-result';
@@ -65,7 +67,11 @@ export async function sampleRoots(
   let sweepsDone = 0;
   for (let k = 0; k < chains; k++) {
     const random = randomFrom(seeds.word());
-    const chain = startChain(compiled, random, scatteredStart(compiled, quick, random, learn));
+    const chain = startChain(
+      compiled,
+      random,
+      scatteredStart(compiled, quick, random, learn, options.learn ?? true),
+    );
     for (let sweep = 0; sweep < warmUp + sweeps; sweep++) {
       chain.sweep();
       if (sweep >= warmUp) tally.add(chain.state);
@@ -105,7 +111,8 @@ function scatteredStart(
   compiled: CompiledLog,
   quick: QuickState,
   random: Random,
-  learn: boolean,
+  learnGammas: boolean,
+  learnLabels: boolean,
 ): ChainStart {
   const { gapShare, slipRate, model, counts } = quick;
   model.priorOdds = gapShare / (1 - gapShare);
@@ -116,7 +123,13 @@ function scatteredStart(
     rate[c] = model.rate * drawGamma(random, 1);
   }
   const { gapShape, gapRate, soundRate } = compiled.parameters;
-  return learn
-    ? { rate, slipRate, gapShare, gammas: { gapShape, gapRate, soundRate } }
-    : { rate, slipRate, gapShare };
+  const labels = defaultLabelShares(compiled.parameters);
+  if (learnLabels) drawLabelShares(random, compiled.parameters, labels);
+  return {
+    rate,
+    slipRate,
+    gapShare,
+    ...(learnGammas ? { gammas: { gapShape, gapRate, soundRate } } : {}),
+    ...(learnLabels ? { labels } : {}),
+  };
 }

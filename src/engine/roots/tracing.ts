@@ -159,8 +159,8 @@ export interface SampleOptions extends TraceOptions {
   /** Default 4. */
   readonly chains?: number;
   /**
-   * Whether the spread of gaps' and sound concepts' rates is learned from the log. Default: where
-   * at least half of the right items are itemised.
+   * Whether the spread of gaps' and sound concepts' rates and the reliability of labels are learned
+   * from the log. Default: labels always, rates where at least half of the right items are itemised.
    */
   readonly learn?: boolean;
   readonly onProgress?: (progress: SampleProgress) => void;
