@@ -5,6 +5,7 @@
  * Poisson-gamma augmentation of thresholded outcomes: M. Zhou (2015), "Infinite edge partition
  * models for overlapping community detection and link prediction", AISTATS. A sweep draws
  *
+ *   0. the slip rate and all sound rates together (slip-move.ts);
  *   1. for each miss its number of events, Poisson(Lambda) given at least one; the source of the
  *      first by weight times rate times label, of the others by weight times rate;
  *   2. for each concept gap or sound with its rate integrated out, then its rate;
@@ -22,6 +23,7 @@ import { defaultLabelShares, setLabelLikelihoods, type LabelShares } from './lab
 import { drawLabelManners, drawLabelShares } from './label-draws';
 import { drawRateGammas, type RateGammas } from './learned';
 import { rightShares } from './popularity';
+import { moveSlip, type SlipMove } from './slip-move';
 
 /**
  * The two places where a slip of the pen would leave a sampler that runs and is wrong. They are
@@ -144,6 +146,21 @@ export function startChain(
   if (start.labels) setLabelLikelihoods(rows, state.labels, label, slipLabel);
   // Rows of several misses have no label.
   const labelled = Int32Array.from(rows.causeCount.keys()).filter((r) => rows.causeCount[r]! > 0);
+
+  let sweepCount = 0;
+  const slipMove: SlipMove = {
+    rows,
+    label,
+    slipLabel,
+    slipExposure,
+    exposure,
+    parameters,
+    concepts: learns || base ? [reached, quiet] : [reached],
+    gap,
+    rate,
+    gammas,
+    learnsGammas: learns,
+  };
 
   function drawMisses(): number {
     const { start, concept, weight, time, slipTime, multiplicity } = rows;
@@ -297,6 +314,8 @@ export function startChain(
     state,
     sweep() {
       drawExposure();
+      // As dear as all the rest together: every other sweep gains the most for the time.
+      if ((sweepCount++ & 1) === 0) state.slipRate = moveSlip(random, slipMove, state.slipRate);
       if (learns || base) chances.refresh();
       const slipEvents = drawMisses();
       const gaps = drawConcepts();

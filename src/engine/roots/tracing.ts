@@ -145,6 +145,7 @@ export interface TraceOptions {
 /** How far a sampling run is. */
 export interface SampleProgress {
   readonly sweepsDone: number;
+  /** The most it will take; chains that agree sooner end sooner. */
   readonly sweepsTotal: number;
 }
 
@@ -158,6 +159,8 @@ export interface SampleOptions extends TraceOptions {
   readonly warmUp?: number;
   /** Default 4. */
   readonly chains?: number;
+  /** How often the sweeps may be doubled where the chains do not agree yet. Default 2. */
+  readonly mostDoublings?: number;
   /**
    * Whether the spread of gaps' and sound concepts' rates and the reliability of labels are learned
    * from the log. Default: labels always, rates where at least half of the right items are itemised.

@@ -216,6 +216,7 @@ describe('sampleRoots', () => {
       sweeps: 50,
       warmUp: 50,
       chains: 2,
+      mostDoublings: 0,
       onProgress: ({ sweepsDone, sweepsTotal }) => {
         expect(sweepsTotal).toBe(200);
         seen.push(sweepsDone);
