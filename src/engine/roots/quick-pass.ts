@@ -44,6 +44,11 @@ export type QuickStart = Pick<QuickState, 'counts' | 'contribution' | 'slipRate'
  */
 const stillShare = 0.02;
 
+/** Passes in which the largest change should have halved. */
+const patience = 15;
+/** Shortest step; at a quarter nothing has been seen to swing. */
+const leastStep = 0.25;
+
 /**
  * Runs passes until no expected count moves by more than `tolerance` (relative to 1 + count).
  * Each pass takes time in proportion to the sources of the misses.
@@ -67,6 +72,7 @@ export function quickPass(
     rates: new Float64Array(2 * conceptCount),
     moved: new Uint8Array(conceptCount),
     still: tolerance / 4,
+    step: 1,
   };
   let next: Float64Array = new Float64Array(3 * conceptCount);
   // Before the first pass nothing is known: every source has the same rate.
@@ -81,6 +87,7 @@ export function quickPass(
 
   let iterations = 0;
   let residual = Infinity;
+  let residualBefore = Infinity;
   for (;;) {
     iterations += 1;
     const { slipRate, counts } = beliefs;
@@ -98,6 +105,11 @@ export function quickPass(
       );
     [beliefs.counts, next] = [next, counts];
     beliefs.slipRate = nextSlipRate;
+    if (iterations % patience === 0) {
+      // Passes that go to and fro instead of getting nearer do so half a step at a time no more.
+      if (residual > residualBefore / 2) beliefs.step = Math.max(leastStep, beliefs.step / 2);
+      residualBefore = residual;
+    }
     const fine = beliefs.still <= tolerance / 4;
     if ((residual <= tolerance && fine) || iterations >= mostPasses) break;
     beliefs.still = Math.max(tolerance / 4, Math.min(residual, 1) * stillShare);

@@ -100,6 +100,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       trend: trend[c]?.change,
       trendInterval: trend[c]?.interval,
       avoidable: avoidable[c]!,
+      evidenceCount: lists.counts[c]!,
       get evidence() {
         return (evidence ??= lists.ofConcept(c));
       },
@@ -113,6 +114,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
   const result: Omit<TraceResult, 'slipEvidence'> = {
     roots,
     slip,
+    weighed: lists.weighed,
     slipRate: state.slipRate,
     missChance: missChanceOf(compiled, faultRate, state.slipRate),
     diagnostics: {

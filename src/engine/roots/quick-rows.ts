@@ -27,6 +27,8 @@ export interface Beliefs {
   readonly moved: Uint8Array;
   /** A contribution that changes by less is as it was. */
   still: number;
+  /** Part of the way to go from the last contributions to the new ones, in (0, 1]. */
+  step: number;
 }
 
 /** What a pass leaves behind. */
@@ -36,9 +38,8 @@ export interface Sharing {
   /** Shape (rows,): expected slips of each row; the part of its first event. */
   readonly slipContribution: Float64Array;
   readonly slipShare: Float64Array;
-  /** Shape (rows,): what turns a contribution into a share: 1 / labelled mass, further events. */
+  /** Shape (rows,): 1 / labelled mass. */
   readonly perLabelled: Float64Array;
-  readonly further: Float64Array;
   /** Shape (entries,): rate without the entry's own contribution, and for which it was worked out. */
   readonly without: Float64Array;
   readonly ownSeen: Float64Array;
@@ -66,7 +67,6 @@ export function startSharing(rows: MissRows, contribution?: Float64Array): Shari
     slipContribution: new Float64Array(rows.count),
     slipShare: new Float64Array(rows.count),
     perLabelled: new Float64Array(rows.count),
-    further: new Float64Array(rows.count),
     without: new Float64Array(entryCount),
     ownSeen: new Float64Array(entryCount).fill(-1),
     mass: new Float64Array(entryCount),
@@ -132,8 +132,8 @@ function takeOutLargeOnes(rows: MissRows, beliefs: Beliefs, sharing: Sharing): v
 /** Sums of each miss, and its slips. Returns expected slip events, weighted for time. */
 function shareRows(rows: MissRows, beliefs: Beliefs, sharing: Sharing): number {
   const { start, label, slipLabel, slipTime, multiplicity } = rows;
-  const { mass, contribution, slipContribution, slipShare, perLabelled, further } = sharing;
-  const { slipRate } = beliefs;
+  const { mass, contribution, slipContribution, slipShare, perLabelled } = sharing;
+  const { slipRate, step } = beliefs;
   const perEvent = 1 / beliefs.slipDivisor;
   let slipEvents = 0;
   for (let r = 0; r < rows.count; r++) {
@@ -149,9 +149,11 @@ function shareRows(rows: MissRows, beliefs: Beliefs, sharing: Sharing): number {
     }
     const extra = furtherEvents(total);
     const each = 1 / labelled;
-    for (let e = first; e < end; e++) contribution[e] = mass[e]! * (label[e]! * each + extra);
+    for (let e = first; e < end; e++) {
+      const count = mass[e]! * (label[e]! * each + extra);
+      contribution[e]! += step * (count - contribution[e]!);
+    }
     perLabelled[r] = each;
-    further[r] = extra;
     slipShare[r] = slipMass * each;
     slipContribution[r] = slipMass * each + slip * extra;
     slipEvents += slipContribution[r]! * slipTime[r]! * multiplicity[r]!;
@@ -180,15 +182,11 @@ function addUp({ concept, time }: MissRows, sharing: Sharing, counts: Float64Arr
 }
 
 /** Share of each source in its row, that is its chance of being the first event's. */
-export function sharesOf(rows: MissRows, sharing: Sharing): Float64Array {
-  const { contribution, perLabelled, further } = sharing;
-  const share = new Float64Array(contribution.length);
-  for (let r = 0; r < rows.count; r++) {
-    for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) {
-      const byLabel = rows.label[e]! * perLabelled[r]!;
-      share[e] = (contribution[e]! * byLabel) / (byLabel + further[r]!);
-    }
-  }
+export function sharesOf(rows: MissRows, { mass, perLabelled }: Sharing): Float64Array {
+  const share = new Float64Array(mass.length);
+  for (let r = 0; r < rows.count; r++)
+    for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++)
+      share[e] = mass[e]! * rows.label[e]! * perLabelled[r]!;
   return share;
 }
 

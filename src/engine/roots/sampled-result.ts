@@ -97,6 +97,7 @@ export function sampledResult(
       trend: trend[c]?.change,
       trendInterval: trend[c]?.interval,
       avoidable: avoidable[c]!,
+      evidenceCount: lists.counts[c]!,
       firstTenChance: tally.inFirst[c]! / draws,
     };
     roots.push(withList(root, 'evidence', () => lists.ofConcept(c)));
@@ -106,6 +107,7 @@ export function sampledResult(
   const result: Omit<TraceResult, 'slipEvidence'> = {
     roots,
     slip,
+    weighed: lists.weighed,
     slipRate,
     missChance: (item) => {
       let sum = 0;

@@ -46,6 +46,7 @@ describe('the sampler', () => {
     const result = await sampleRoots(log, {
       halfLifeDays: 60,
       sweeps: 4_000,
+      mostDoublings: 0,
       warmUp: 400,
       learn: false,
     });

@@ -100,6 +100,7 @@ describe('sampleRoots', () => {
         halfLifeDays: Infinity,
         learn: false,
         sweeps: 3_000,
+        mostDoublings: 0,
         warmUp: 300,
         seed: round,
       });
@@ -183,7 +184,7 @@ describe('sampleRoots', () => {
       causes: [],
     }));
     const base = { now: 0, concepts: concepts.slice(0, 1), readings: [] };
-    const options = { sweeps: 4_000, warmUp: 200, halfLifeDays: Infinity };
+    const options = { sweeps: 4_000, warmUp: 200, mostDoublings: 0, halfLifeDays: Infinity };
     const itemised = await sampleRoots(
       { ...base, items: [...right, ...missed], unitemised: [] },
       options,
