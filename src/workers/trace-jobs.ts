@@ -35,7 +35,7 @@ export interface TracePatch {
 }
 
 /** A root without its evidence, which is asked for one concept at a time. */
-export type RankedRoot = Omit<Root, 'evidence'> & { readonly evidenceCount: number };
+export type RankedRoot = Omit<Root, 'evidence'>;
 
 export interface CountedConcept {
   readonly conceptId: string;
@@ -176,16 +176,10 @@ function rankingOf(log: TraceLog, result: TraceResult, halfLifeDays: number | un
   }
   // To the method they are slips, there being no other source; to the candidate, not reviewed yet.
   const unplacedWeight = weightOf(result.slipEvidence.filter(({ itemId }) => unplaced.has(itemId)));
-  const itemisedWeight =
-    weightOf(result.slipEvidence) +
-    result.roots.reduce((sum, { evidence }) => sum + weightOf(evidence), 0);
   return {
-    roots: result.roots.map(({ evidence, ...root }) => ({
-      ...root,
-      evidenceCount: evidence.length,
-    })),
+    roots: result.roots.map(withoutEvidence),
     counted: countNamedCauses(log),
-    weighedMisses: itemisedWeight - unplacedWeight + unitemisedWeight(log, halfLifeDays),
+    weighedMisses: result.weighed - unplacedWeight + unitemisedWeight(log, halfLifeDays),
     traced: result.roots.reduce((sum, root) => sum + root.traced, 0),
     slip: result.slip - unplacedWeight,
     unplacedMisses: unplaced.size,
@@ -195,6 +189,27 @@ function rankingOf(log: TraceLog, result: TraceResult, halfLifeDays: number | un
     missCount:
       log.items.filter((item) => item.missed).length +
       log.unitemised.reduce((sum, block) => sum + block.missed, 0),
+  };
+}
+
+/** Evidence lists are made when they are first read, and most of them never are. */
+function withoutEvidence(root: Root): RankedRoot {
+  return {
+    conceptId: root.conceptId,
+    traced: root.traced,
+    tracedInterval: root.tracedInterval,
+    gapChance: root.gapChance,
+    faultRate: root.faultRate,
+    faultInterval: root.faultInterval,
+    bySystem: root.bySystem,
+    reach: root.reach,
+    exposure: root.exposure,
+    exposurePer100: root.exposurePer100,
+    trend: root.trend,
+    trendInterval: root.trendInterval,
+    avoidable: root.avoidable,
+    evidenceCount: root.evidenceCount,
+    firstTenChance: root.firstTenChance,
   };
 }
 

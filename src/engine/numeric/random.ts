@@ -15,6 +15,8 @@ export interface Random {
   word(): number;
   /** The next uniform number in the open interval (0, 1): never 0, so its logarithm is finite. */
   uniform(): number;
+  /** The same from one word, so of 2^32 values only: enough to choose by, and half the time. */
+  coarse(): number;
 }
 
 /** 1 / 2^52: the spacing of the uniforms. */
@@ -45,28 +47,27 @@ export function randomFrom(seed: number): Random {
  * randomFromState(1, 2, 3, 4).word(); // 11520
  */
 export function randomFromState(a: number, b: number, c: number, d: number): Random {
-  let s0 = a | 0;
-  let s1 = b | 0;
-  let s2 = c | 0;
-  let s3 = d | 0;
-  if ((s0 | s1 | s2 | s3) === 0)
+  if ((a | b | c | d | 0) === 0)
     throw new RangeError('randomFromState: got four zeros; need at least one word above 0');
-
+  // In an array, as a variable of a closure that outgrows 31 bits would be put on the heap anew at
+  // every step in some browsers.
+  const state = Int32Array.of(a, b, c, d);
   const word = () => {
+    const s1 = state[1]!;
     const times5 = Math.imul(s1, 5);
     const result = Math.imul((times5 << 7) | (times5 >>> 25), 9);
-    const shifted = s1 << 9;
-    s2 ^= s0;
-    s3 ^= s1;
-    s1 ^= s2;
-    s0 ^= s3;
-    s2 ^= shifted;
-    s3 = (s3 << 11) | (s3 >>> 21);
+    const s2 = state[2]! ^ state[0]!;
+    const s3 = state[3]! ^ s1;
+    state[1] = s1 ^ s2;
+    state[0] = state[0]! ^ s3;
+    state[2] = s2 ^ (s1 << 9);
+    state[3] = (s3 << 11) | (s3 >>> 21);
     return result >>> 0;
   };
   return {
     word,
     // 52 bits and a half: (k + 1/2) / 2^52 for k below 2^52 is exact and symmetric about 1/2.
+    coarse: () => (word() + 0.5) * 2 ** -32,
     uniform: () => ((word() >>> 6) * 2 ** 26 + (word() >>> 6) + 0.5) * spacing,
   };
 }

@@ -1,20 +1,56 @@
 /**
  * Draws from the distributions that the sampler needs.
  *
- * Normal: the polar method of G. Marsaglia & T. A. Bray (1964), SIAM Review 6:260-264.
+ * Normal: the ziggurat of G. Marsaglia & W. W. Tsang (2000), Journal of Statistical Software 5(8), in
+ * the form of J. A. Doornik (2005), "An improved ziggurat method to generate normal random samples",
+ * whose layer and place come from separate random bits.
  * Gamma: G. Marsaglia & W. W. Tsang (2000), "A simple method for generating gamma variables",
  * ACM Transactions on Mathematical Software 26:363-372.
  */
 import type { Random } from './random';
 
+/** Layers of equal area under exp(-x^2 / 2): where the lowest one's rectangle ends, and the area. */
+const layers = 128;
+const lowestEnd = 3.442619855899;
+const layerArea = 9.91256303526217e-3;
+
+/** Shape (layers + 1,): right end of each layer, falling; the first is widened to hold the tail's area. */
+const ends = layerEnds();
+/** Shape (layers,): the part of each layer that lies under the curve all through. */
+const inside = ends.slice(0, layers).map((end, k) => ends[k + 1]! / end);
+
+function layerEnds(): Float64Array {
+  const found = new Float64Array(layers + 1);
+  let height = Math.exp(-0.5 * lowestEnd * lowestEnd);
+  found[0] = layerArea / height;
+  found[1] = lowestEnd;
+  for (let k = 2; k < layers; k++) {
+    found[k] = Math.sqrt(-2 * Math.log(layerArea / found[k - 1]! + height));
+    height = Math.exp(-0.5 * found[k]! * found[k]!);
+  }
+  return found;
+}
+
 /** A standard normal draw. */
 export function drawNormal(random: Random): number {
   for (;;) {
-    const a = 2 * random.uniform() - 1;
-    const b = 2 * random.uniform() - 1;
-    const square = a * a + b * b;
-    // The second value of each pair is dropped: keeping it would be state outside the generator.
-    if (square < 1 && square > 0) return a * Math.sqrt((-2 * Math.log(square)) / square);
+    const u = 2 * random.coarse() - 1;
+    // The upper bits: the lower ones are the weaker in generators of this kind.
+    const k = random.word() >>> 25;
+    const x = u * ends[k]!;
+    if (Math.abs(u) < inside[k]!) return x;
+    if (k === 0) return drawTail(random, u < 0);
+    const above = Math.exp(-0.5 * (ends[k]! * ends[k]! - x * x));
+    const below = Math.exp(-0.5 * (ends[k + 1]! * ends[k + 1]! - x * x));
+    if (below + random.uniform() * (above - below) < 1) return x;
+  }
+}
+
+/** Beyond the lowest layer: G. Marsaglia (1964), Technometrics 6:101-102. */
+function drawTail(random: Random, negative: boolean): number {
+  for (;;) {
+    const x = -Math.log(random.uniform()) / lowestEnd;
+    if (-2 * Math.log(random.uniform()) > x * x) return negative ? -lowestEnd - x : lowestEnd + x;
   }
 }
 
@@ -32,7 +68,7 @@ export function drawGamma(random: Random, shape: number): number {
     const root = 1 + c * x;
     if (root <= 0) continue;
     const v = root * root * root;
-    const u = random.uniform();
+    const u = random.coarse();
     const square = x * x;
     if (u < 1 - 0.0331 * square * square) return d * v;
     if (Math.log(u) < 0.5 * square + d * (1 - v + Math.log(v))) return d * v;
@@ -80,7 +116,7 @@ export function drawZeroTruncatedPoisson(random: Random, rate: number): number {
     return count;
   }
   // 32 bits place the count of a miss finely enough.
-  let u = (random.word() + 0.5) * 2 ** -32;
+  let u = random.coarse();
   if (u < 1 - rate / 2) return 1;
   let chance = rate / Math.expm1(rate);
   let count = 1;

@@ -5,20 +5,25 @@
  * Poisson-gamma augmentation of thresholded outcomes: M. Zhou (2015), "Infinite edge partition
  * models for overlapping community detection and link prediction", AISTATS. A sweep draws
  *
+ *   0. the slip rate and all sound rates together (slip-move.ts);
  *   1. for each miss its number of events, Poisson(Lambda) given at least one; the source of the
  *      first by weight times rate times label, of the others by weight times rate;
  *   2. for each concept gap or sound with its rate integrated out, then its rate;
  *   3. the share of gaps and the slip rate;
  *   4. the two gammas of the rates, unless they are to be kept;
- *   5. where right items are known only by count, how they lie over the topics.
+ *   5. the manner of each label and the shares of manners, unless they are to be kept;
+ *   6. where right items are known only by count, how they lie over the topics.
  */
 import { drawBeta, drawGamma, drawZeroTruncatedPoisson } from '../numeric/sampling';
 import type { Random } from '../numeric/random';
 import type { CompiledLog } from './compiled';
 import { addCountedExposure } from './counted';
 import { gapChanceFinder } from './gap-odds';
+import { defaultLabelShares, setLabelLikelihoods, type LabelShares } from './label';
+import { drawLabelManners, drawLabelShares } from './label-draws';
 import { drawRateGammas, type RateGammas } from './learned';
 import { rightShares } from './popularity';
+import { moveSlip, type SlipMove } from './slip-move';
 
 /**
  * The two places where a slip of the pen would leave a sampler that runs and is wrong. They are
@@ -55,6 +60,7 @@ export interface ChainState {
   /** Shape (concepts,): redrawn each sweep where right items are known only by count. */
   readonly exposure: Float64Array;
   readonly gammas: RateGammas & { soundShape: number };
+  readonly labels: LabelShares;
   gapShare: number;
   slipRate: number;
 }
@@ -69,8 +75,12 @@ export interface ChainStart {
   readonly rate: Float64Array;
   readonly slipRate: number;
   readonly gapShare: number;
-  /** Given: the two gammas are learned, from here on. Left out: they keep the model's constants. */
+  /**
+   * Given: the two gammas, or how reliable labels are, are learned, from here on. Left out: they keep
+   * the model's constants.
+   */
   readonly gammas?: RateGammas;
+  readonly labels?: LabelShares;
 }
 
 /** Which concepts some miss could come from: the others never have an event. */
@@ -113,6 +123,8 @@ export function startChain(
   for (let r = 0; r < rows.count; r++)
     longest = Math.max(longest, rows.start[r + 1]! - rows.start[r]!);
   const running = new Float64Array(longest);
+  // Shape (entries,): weight times rate.
+  const mass = new Float64Array(rows.concept.length);
   const state: ChainState = {
     rate: start.rate.slice(),
     gap: new Uint8Array(conceptCount),
@@ -123,49 +135,68 @@ export function startChain(
     firstSlips: new Int32Array(rows.count),
     exposure,
     gammas,
+    labels: { ...(start.labels ?? defaultLabelShares(parameters)) },
     gapShare: start.gapShare,
     slipRate: start.slipRate,
   };
   const { rate, gap, gapChance, events, firstEntry, firstCount, firstSlips } = state;
   const learns = start.gammas !== undefined;
-  const perWord = 2 ** -32;
+  const label = rows.label.slice();
+  const slipLabel = rows.slipLabel.slice();
+  if (start.labels) setLabelLikelihoods(rows, state.labels, label, slipLabel);
+  // Rows of several misses have no label.
+  const labelled = Int32Array.from(rows.causeCount.keys()).filter((r) => rows.causeCount[r]! > 0);
+
+  let sweepCount = 0;
+  const slipMove: SlipMove = {
+    rows,
+    label,
+    slipLabel,
+    slipExposure,
+    exposure,
+    parameters,
+    concepts: learns || base ? [reached, quiet] : [reached],
+    gap,
+    rate,
+    gammas,
+    learnsGammas: learns,
+  };
 
   function drawMisses(): number {
+    const { start, concept, weight, time, slipTime, multiplicity } = rows;
     const { slipRate } = state;
     let slipEvents = 0;
     events.fill(0);
+    for (let e = 0; e < mass.length; e++) mass[e] = weight[e]! * rate[concept[e]!]!;
     for (let r = 0; r < rows.count; r++) {
-      const first = rows.start[r]!;
-      const end = rows.start[r + 1]!;
-      const slipTime = rows.slipTime[r]!;
-      const slipMass = slipRate * rows.slipLabel[r]!;
+      const first = start[r]!;
+      const end = start[r + 1]!;
+      const slipMass = slipRate * slipLabel[r]!;
       let total = slipRate;
       let labelled = slipMass;
       for (let e = first; e < end; e++) {
-        const mass = rows.weight[e]! * rate[rows.concept[e]!]!;
-        total += mass;
-        labelled += mass * rows.label[e]!;
-        running[e - first] = labelled;
+        const each = mass[e]!;
+        total += each;
+        labelled += each * label[e]!;
       }
-      const copies = rows.multiplicity[r]!;
+      const copies = multiplicity[r]!;
       if (copies !== 1) {
-        slipEvents += drawCopies(r, copies, total, slipMass, labelled) * slipTime;
+        slipEvents += drawCopies(r, copies, total, slipMass) * slipTime[r]!;
         continue;
       }
 
-      // 32 bits are plenty to choose one of a dozen sources.
-      const u = (random.word() + 0.5) * perWord * labelled;
-      if (u < slipMass) {
+      let u = random.coarse() * labelled - slipMass;
+      if (u < 0) {
         firstEntry[r] = -1;
-        slipEvents += slipTime;
+        slipEvents += slipTime[r]!;
       } else {
         let e = first;
-        while (e < end - 1 && u >= running[e - first]!) e++;
+        while (e < end - 1 && (u -= mass[e]! * label[e]!) >= 0) e++;
         firstEntry[r] = e;
-        events[rows.concept[e]!]! += rows.time[e]!;
+        events[concept[e]!]! += time[e]!;
       }
       for (let more = pieces.drawEvents(random, total) - 1; more > 0; more--)
-        slipEvents += drawFurther(first, end, total) * slipTime;
+        slipEvents += drawFurther(first, end, total) * slipTime[r]!;
     }
     return slipEvents;
   }
@@ -175,26 +206,24 @@ export function startChain(
     let u = random.uniform() * total - state.slipRate;
     if (u < 0) return 1;
     for (let e = first; e < end; e++) {
-      const mass = rows.weight[e]! * rate[rows.concept[e]!]!;
-      if (u < mass || e === end - 1) {
+      if (u < mass[e]! || e === end - 1) {
         events[rows.concept[e]!]! += rows.time[e]!;
         return 0;
       }
-      u -= mass;
+      u -= mass[e]!;
     }
     return 1;
   }
 
   /** A row that stands for several misses: each is drawn by itself. Returns slips among the events. */
-  function drawCopies(
-    r: number,
-    copies: number,
-    total: number,
-    slipMass: number,
-    labelled: number,
-  ): number {
+  function drawCopies(r: number, copies: number, total: number, slipMass: number): number {
     const first = rows.start[r]!;
     const end = rows.start[r + 1]!;
+    let labelled = slipMass;
+    for (let e = first; e < end; e++) {
+      labelled += mass[e]! * label[e]!;
+      running[e - first] = labelled;
+    }
     firstEntry[r] = -1;
     firstSlips[r] = 0;
     firstCount.fill(0, first, end);
@@ -239,7 +268,7 @@ export function startChain(
   function drawState(c: number, priorOdds: number, count: number): boolean {
     const chance = chances.at(c, priorOdds, count);
     gapChance[c] = chance;
-    const isGap = random.uniform() < chance;
+    const isGap = random.coarse() < chance;
     gap[c] = isGap ? 1 : 0;
     return isGap;
   }
@@ -269,6 +298,12 @@ export function startChain(
     drawRateGammas(random, parameters, gammas, sums);
   }
 
+  function drawLabels(): void {
+    const counts = drawLabelManners(random, rows, labelled, firstEntry, state.labels);
+    drawLabelShares(random, parameters, state.labels, counts);
+    setLabelLikelihoods(rows, state.labels, label, slipLabel);
+  }
+
   function drawExposure(): void {
     if (!base) return;
     exposure.set(base.exposure);
@@ -279,6 +314,8 @@ export function startChain(
     state,
     sweep() {
       drawExposure();
+      // As dear as all the rest together: every other sweep gains the most for the time.
+      if ((sweepCount++ & 1) === 0) state.slipRate = moveSlip(random, slipMove, state.slipRate);
       if (learns || base) chances.refresh();
       const slipEvents = drawMisses();
       const gaps = drawConcepts();
@@ -289,6 +326,7 @@ export function startChain(
         parameters.gapShareAgainst + exposed - gaps,
       );
       if (learns) drawGammas();
+      if (start.labels) drawLabels();
       state.slipRate =
         drawGamma(random, parameters.slipShape + slipEvents) / (parameters.slipRate + slipExposure);
     },

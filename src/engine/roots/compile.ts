@@ -5,7 +5,7 @@ import { requireCount, requireFinite, requirePositive } from '../numeric/check';
 import { evidenceClock, type EvidenceClock } from './clock';
 import { addMissedRows, countSystems, placeCounted, type ItemSet } from './counted';
 import { windowBefore, windowNow, type CompiledLog } from './compiled';
-import { labelLikelihood } from './label';
+import { defaultLabelShares, labelTerms, reasonSlipRatio } from './label';
 import { defaultHalfLifeDays, defaultTrendWindowDays, type TraceParameters } from './parameters';
 import { rowBuilder } from './row-builder';
 import { topicSetBuilder, type TopicSetBuilder } from './topic-sets';
@@ -42,6 +42,7 @@ export function compileLog(
   };
 
   const conceptCount = graph.ids.length;
+  const outsideWeight = parameters.outsideWeight / Math.max(1, conceptCount);
   const exposure = new Float64Array(conceptCount);
   let slipExposure = 0;
   let mixTotal = 0;
@@ -78,32 +79,42 @@ export function compileLog(
         : distinct(indicesOf(item.causes, graph.indexOf, item.id, 'cause'));
     if (!item.missed) continue;
 
-    let topicCauses = 0;
-    for (const cause of causes) if (topics.includes(cause)) topicCauses += 1;
-    const likelihood = labelLikelihood(parameters, causes.length, topicCauses, item.reason);
-    const { named, unnamed } = likelihood;
     const discounted = clock.anyRead ? timeWeight * parameters.readingDiscount : timeWeight;
+    let nearCount = 0;
     if (set >= 0) {
       const end = sets.start[set + 1]!;
+      nearCount = end - sets.start[set]!;
       for (let k = sets.start[set]!; k < end; k++) {
         const concept = sets.concept[k]!;
         inSet[concept] = i;
         rows.source(
           concept,
           sets.weight[k]!,
-          causes.length > 0 && causes.includes(concept) ? named : unnamed,
+          causes.length > 0 && causes.includes(concept),
           clock.lastRead[concept]! > item.at ? discounted : timeWeight,
         );
       }
     }
+    let topicCauses = 0;
+    let nearCauses = 0;
     for (const cause of causes) {
-      if (inSet[cause] === i) continue;
+      if (topics.includes(cause)) topicCauses += 1;
+      if (inSet[cause] === i) {
+        nearCauses += 1;
+        continue;
+      }
       const time = clock.lastRead[cause]! > item.at ? discounted : timeWeight;
-      rows.source(cause, parameters.outsideWeight, named, time);
-      exposure[cause]! += parameters.outsideWeight * time;
+      rows.source(cause, outsideWeight, true, time);
+      exposure[cause]! += outsideWeight * time;
     }
+    const causeCount = causes.length;
+    const topicCount = causeCount === 0 ? 0 : distinct(topics).length;
     rows.close({
-      slipLabel: likelihood.slip,
+      terms: labelTerms(
+        { causeCount, topicCauses, nearCauses, topicCount, nearCount },
+        conceptCount,
+      ),
+      slipRatio: reasonSlipRatio(parameters, item.reason),
       slipTime: timeWeight,
       multiplicity: 1,
       system: systemIndex(item.system),
@@ -138,7 +149,7 @@ export function compileLog(
       closures,
       parameters,
       topicSets,
-      rows: rows.finish(),
+      rows: rows.finish(defaultLabelShares(parameters)),
       exposure,
       slipExposure,
       systems: [...systems.keys()],

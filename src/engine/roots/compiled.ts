@@ -39,13 +39,21 @@ export interface MissRows {
   readonly concept: Int32Array;
   /** Closeness w of the concept to the item. */
   readonly weight: Float64Array;
-  /** Likelihood of label and reason were this concept the source. */
+  /** Likelihood of label and reason were this concept the source, over that of one not named. */
   readonly label: Float64Array;
+  /** 1 where the concept was named as a cause. */
+  readonly named: Uint8Array;
   /** What the link's evidence still counts after time and reading. */
   readonly time: Float64Array;
   /** Shape (count,): the same for a slip. */
   readonly slipLabel: Float64Array;
   readonly slipTime: Float64Array;
+  /** Shape (rows,): what the labels come from, as `LabelTerms`; the likelihood ratio of the reason. */
+  readonly causeCount: Float64Array;
+  readonly labelTopic: Float64Array;
+  readonly labelNear: Float64Array;
+  readonly labelStray: Float64Array;
+  readonly slipRatio: Float64Array;
   readonly multiplicity: Float64Array;
   /** Index into `systems`, or -1. */
   readonly system: Int32Array;

@@ -2,6 +2,7 @@
 import type { ConceptGraph } from '../graph/concept-graph';
 import type { EvidenceClock } from './clock';
 import { windowBefore, windowNow, type CompiledLog, type CountedSystem } from './compiled';
+import { noLabel } from './label';
 import type { TraceParameters } from './parameters';
 import type { RowBuilder } from './row-builder';
 import { spreadFinder } from './spread';
@@ -143,7 +144,7 @@ export function addMissedRows(
         (each) => each.missed,
       );
       exposure[concept]! += weight * (weighted - lost);
-      rows.source(concept, weight, 1, (weighted - lost) / missed);
+      rows.source(concept, weight, false, (weighted - lost) / missed);
     }
     setIndices.forEach((set, k) => {
       sets.mix[set]! += share[k]! * missed;
@@ -151,7 +152,8 @@ export function addMissedRows(
       else if (window === windowBefore) sets.before[set]! += share[k]! * missed;
     });
     rows.close({
-      slipLabel: 1,
+      terms: noLabel,
+      slipRatio: 1,
       slipTime: weighted / missed,
       multiplicity: missed,
       system: systemIndex(system),

@@ -6,6 +6,10 @@ export interface EvidenceLists {
   /** The list of a concept, made when it is first asked for. */
   ofConcept(concept: number): readonly EvidenceShare[];
   ofSlip(): readonly EvidenceShare[];
+  /** Shape (concepts,): how long each concept's list is. */
+  readonly counts: Int32Array;
+  /** What the itemised misses weigh today: all shares times weights. */
+  readonly weighed: number;
 }
 
 /**
@@ -49,7 +53,20 @@ export function evidenceOf(
     return counts;
   }
 
+  const lengths = new Int32Array(conceptCount);
+  let weighed = 0;
+  for (let r = 0; r < rows.count; r++) {
+    if (rows.item[r]! < 0) continue;
+    weighed += slipShare[r]! * rows.slipTime[r]!;
+    for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) {
+      weighed += share[e]! * rows.time[e]!;
+      if (share[e]! > 0) lengths[rows.concept[e]!]! += 1;
+    }
+  }
+
   return {
+    counts: lengths,
+    weighed,
     ofConcept(c) {
       start ??= collect();
       const segment = keys.slice(start[c], start[c + 1]).sort();

@@ -1,4 +1,5 @@
 /** How much a count of events speaks for a gap, the rate being integrated out. */
+import { quickExp } from '../numeric/quick-exp';
 import type { TraceParameters } from './parameters';
 
 /** Chances of a gap, for exposures and parameters that may change. */
@@ -9,30 +10,43 @@ export interface GapChances {
   refresh(): void;
 }
 
+type RatePriors = Pick<TraceParameters, 'gapShape' | 'gapRate' | 'soundShape' | 'soundRate'>;
+
+/** Shapes (concepts,). */
+export interface GapLogOdds {
+  readonly constant: Float64Array;
+  readonly perEvent: Float64Array;
+}
+
 /**
- * The chances for given exposures, shape (concepts,).
+ * Log of the likelihood ratio of gap to sound as `constant + perEvent * n + ln gammaRatio(n)`, each
+ * of shape (concepts,): both marginals are negative binomial, so that but for the ratio of gamma
+ * functions it is linear in the count n.
  *
- * Both marginals are negative binomial, so the log odds are linear in the count but for a
- * ratio of gamma functions: constant + perEvent * n + ln gammaRatio(n).
+ * @param into where to write; made where left out
  */
-export function gapChanceFinder(
-  parameters: Pick<TraceParameters, 'gapShape' | 'gapRate' | 'soundShape' | 'soundRate'>,
+export function gapLogOdds(
+  { gapShape, gapRate, soundShape, soundRate }: RatePriors,
   exposure: Float64Array,
-): GapChances {
-  const conceptCount = exposure.length;
-  const constant = new Float64Array(conceptCount);
-  const perEvent = new Float64Array(conceptCount);
-  const refresh = () => {
-    const { gapShape, gapRate, soundShape, soundRate } = parameters;
-    const prior = gapShape * Math.log(gapRate) - soundShape * Math.log(soundRate);
-    for (let c = 0; c < conceptCount; c++) {
-      const logGap = Math.log(gapRate + exposure[c]!);
-      const logSound = Math.log(soundRate + exposure[c]!);
-      constant[c] = prior - gapShape * logGap + soundShape * logSound;
-      perEvent[c] = logSound - logGap;
-    }
-  };
-  refresh();
+  into: GapLogOdds = {
+    constant: new Float64Array(exposure.length),
+    perEvent: new Float64Array(exposure.length),
+  },
+): GapLogOdds {
+  const prior = gapShape * Math.log(gapRate) - soundShape * Math.log(soundRate);
+  for (let c = 0; c < exposure.length; c++) {
+    const logGap = Math.log(gapRate + exposure[c]!);
+    const logSound = Math.log(soundRate + exposure[c]!);
+    into.constant[c] = prior - gapShape * logGap + soundShape * logSound;
+    into.perEvent[c] = logSound - logGap;
+  }
+  return into;
+}
+
+/** The chances for given exposures, shape (concepts,). */
+export function gapChanceFinder(parameters: RatePriors, exposure: Float64Array): GapChances {
+  const terms = gapLogOdds(parameters, exposure);
+  const { constant, perEvent } = terms;
   return {
     at: (concept, priorOdds, events) => {
       // The shapes the model has by itself come first: one apart, from 1.
@@ -40,10 +54,10 @@ export function gapChanceFinder(
         parameters.gapShape === 2 && parameters.soundShape === 1
           ? 1 + events
           : gammaRatio(parameters.gapShape, parameters.soundShape, events);
-      const odds = priorOdds * ratio * Math.exp(constant[concept]! + perEvent[concept]! * events);
-      return odds === Infinity ? 1 : odds / (1 + odds);
+      const odds = priorOdds * ratio * quickExp(constant[concept]! + perEvent[concept]! * events);
+      return odds / (1 + odds);
     },
-    refresh,
+    refresh: () => void gapLogOdds(parameters, exposure, terms),
   };
 }
 

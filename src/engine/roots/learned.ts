@@ -30,7 +30,7 @@ const gapShapes = [
 ] as const;
 /** Weight of the prior, as a gamma's shape: 8 puts the mean rate of gaps within a third of its prior. */
 const gapWeight = 8;
-const soundWeight = 4;
+export const soundWeight = 4;
 
 /** What a draw needs to know of the concepts: sums over those that are gaps, and over the others. */
 export interface RateSums {

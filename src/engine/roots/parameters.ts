@@ -4,14 +4,17 @@
  */
 
 export interface TraceParameters {
-  /** Closeness of a named cause that the item's topics do not reach. */
+  /**
+   * Closeness of all concepts together that an item's topics do not reach; each has an equal part,
+   * and those that were named are looked at.
+   */
   readonly outsideWeight: number;
   /** Chance that the candidate names the true source. */
   readonly labelTrue: number;
   /** Chance that the candidate names a topic of the item, whatever the source. */
   readonly labelTopic: number;
-  /** Chance, of the rest, that one given concept is named without regard to the source. */
-  readonly labelAny: number;
+  /** Chance that they name some concept the item leans on; what is left is any concept of the map. */
+  readonly labelNear: number;
   /** How much more likely a reason of haste is under a slip; the reverse for "not known". */
   readonly reasonRatio: number;
   /** What evidence older than a reading of its concept still counts. */
@@ -34,7 +37,7 @@ export const defaultParameters: TraceParameters = {
   outsideWeight: 0.15,
   labelTrue: 0.4,
   labelTopic: 0.35,
-  labelAny: 0.1,
+  labelNear: 0.05,
   reasonRatio: 4,
   readingDiscount: 0.5,
   gapShape: 2,

@@ -2,25 +2,27 @@
  * How popular each topic is, where right items are known only by count.
  *
  * Spreading right items like the misses would credit a gap with right answers it never had:
- * the more it is missed, the sounder it would look. Here the items x_t of a leaf follow Zipf's law
- * (G. K. Zipf 1949, "Human Behavior and the Principle of Least Effort"): the r-th most popular of
- * L leaves has 1 / r of the first one's items, so that x_t has density x^-2 between its least and L
- * times that. Those itemised are a thinned Poisson count of them,
+ * the more it is missed, the sounder it would look. Here the items x_t of a topic set are a
+ * gamma about the mean over leaves, and those itemised a thinned Poisson count of them,
  *
  *     itemised_t ~ Poisson(x_t seen_t),   seen_t = m_t * (share of misses itemised)
  *                                               + (1 - m_t) * (share of right ones itemised),
  *
- * m_t the chance of a miss there by the present rates. Given the rates x_t is drawn, or its mean
- * taken, over a grid; the right ones among the unitemised lie where x_t (1 - m_t) is. A set that is
- * no single leaf is known only through being itemised: its x_t is the Horvitz-Thompson estimate
+ * m_t the chance of a miss there by the present rates. So x_t given the rates is gamma again;
+ * the right ones among the unitemised lie where x_t (1 - m_t) is. A set that is no single leaf
+ * is known only through being itemised: its x_t is the Horvitz-Thompson estimate
  * itemised_t / seen_t (D. G. Horvitz & D. J. Thompson 1952, JASA 47:663-685).
- *
- * The floor matters more than the tail: a law that lets most topics be all but unasked (a gamma of
- * shape below 1) makes a gap of every topic with a few misses.
  */
 import { drawGamma } from '../numeric/sampling';
 import type { Random } from '../numeric/random';
 import type { CompiledLog, CountedSystem } from './compiled';
+
+/**
+ * Shape of the gamma of a topic's popularity. Some topics are asked far more often than others,
+ * yet few hardly ever: a shape below 1 makes a gap of every topic with a few misses, as it lets
+ * such a topic be all but unasked. Set on simulated candidates whose seeds are not reported.
+ */
+export const popularityShape = 1.5;
 
 /**
  * Shares of the right items known by count over each system's sets, given rates.
@@ -61,8 +63,6 @@ function sharesOf(
   const leafMean =
     leaves === 0 ? 0 : ((right + missed + itemisedRight + itemisedMissed) * leafShare) / leaves;
 
-  const grid = zipfGrid(leafMean, leaves);
-
   let total = 0;
   for (let k = 0; k < sets.length; k++) {
     const set = sets[k]!;
@@ -73,7 +73,9 @@ function sharesOf(
     const seen = (1 - rightChance) * missedSeen + rightChance * rightSeen;
     let items: number;
     if (isLeaf[k] === 1 && leafMean > 0) {
-      items = popularity(grid, itemised[k]!, seen, random);
+      const shape = popularityShape + itemised[k]!;
+      const divisor = popularityShape / leafMean + seen;
+      items = (random ? drawGamma(random, shape) : shape) / divisor;
     } else if (itemised[k] === 0 || seen === 0) items = 0;
     else items = (random ? drawGamma(random, itemised[k]!) : itemised[k]!) / seen;
     // A Poisson count of right items, drawn as the gamma of the same mean and variance.
@@ -84,51 +86,4 @@ function sharesOf(
   if (!(total > 0)) return system.share;
   for (let k = 0; k < shares.length; k++) shares[k]! /= total;
   return shares;
-}
-
-/** Points of the grid, evenly spaced in the logarithm. */
-const gridSize = 24;
-
-/** Items of a leaf between the least and `leaves` times the least popular, with the given mean. */
-function zipfGrid(mean: number, leaves: number): Float64Array {
-  if (leaves < 2) return Float64Array.of(mean);
-  // The mean of density x^-2 between m and m L is m ln(L) L / (L - 1).
-  const least = (mean * (leaves - 1)) / (leaves * Math.log(leaves));
-  return Float64Array.from(
-    { length: gridSize },
-    (_, k) => least * Math.pow(leaves, k / (gridSize - 1)),
-  );
-}
-
-const gridMass = new Float64Array(gridSize);
-
-/** The items of a leaf given how many were itemised: a draw, or without a generator the mean. */
-function popularity(
-  grid: Float64Array,
-  itemised: number,
-  seen: number,
-  random: Random | undefined,
-): number {
-  // Density x^-2 times the spacing x, times the Poisson likelihood x^itemised exp(-x seen).
-  let top = -Infinity;
-  for (let k = 0; k < grid.length; k++) {
-    const x = grid[k]!;
-    gridMass[k] = (itemised - 1) * Math.log(x) - x * seen;
-    if (gridMass[k]! > top) top = gridMass[k]!;
-  }
-  let sum = 0;
-  let mean = 0;
-  for (let k = 0; k < grid.length; k++) {
-    const mass = Math.exp(gridMass[k]! - top);
-    gridMass[k] = mass;
-    sum += mass;
-    mean += mass * grid[k]!;
-  }
-  if (!random) return mean / sum;
-  let u = random.uniform() * sum;
-  for (let k = 0; k < grid.length; k++) {
-    u -= gridMass[k]!;
-    if (u < 0) return grid[k]!;
-  }
-  return grid[grid.length - 1]!;
 }

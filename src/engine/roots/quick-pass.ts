@@ -13,14 +13,14 @@
  * average; the first has its source drawn by weight times label, the others by weight.
  */
 import type { CompiledLog } from './compiled';
+import { interpolatedTo, shareMisses, sharesOf, startSharing, type Beliefs } from './quick-rows';
+import { setPoint, startPoint, stepBeyond } from './squarem';
 import { conceptModel, type ConceptModel } from './two-point';
 
 /** What the quick pass settles on. */
 export interface QuickState {
-  /** Shape (concepts,): expected weighted events of each concept, their variance and third central moment. */
-  readonly events: Float64Array;
-  readonly variance: Float64Array;
-  readonly third: Float64Array;
+  /** Shape (3 * concepts,): expected weighted events of each concept, variance, third central moment. */
+  readonly counts: Float64Array;
   /** Shape (entries,): expected events of each source of each row. */
   readonly contribution: Float64Array;
   /** Shape (entries,): share of each source in its row. */
@@ -36,24 +36,18 @@ export interface QuickState {
 }
 
 /** Where passes may start: the moments of a nearly equal log. */
-export type QuickStart = Pick<
-  QuickState,
-  'events' | 'variance' | 'third' | 'contribution' | 'slipRate' | 'gapShare'
->;
+export type QuickStart = Pick<QuickState, 'counts' | 'contribution' | 'slipRate' | 'gapShare'>;
 
 /**
- * Up to this contribution the rate without it is interpolated between nothing and this much
- * taken out; above, it is worked out for itself, let in by degrees up to half as much again so
- * that no jump can keep the passes from settling. A miss has one or two such sources.
+ * What has moved by less than this share of the last pass's largest change is taken as it was: early
+ * passes work out what matters, late ones touch a few slow concepts only.
  */
-const interpolatedTo = 0.3;
-const workedOutFrom = 0.45;
+const stillShare = 0.02;
 
-/**
- * Longest step of the acceleration; 1 would be none. Beyond this the passes have been seen to
- * swing before they settle.
- */
-const farthest = 8;
+/** Passes in which the largest change should have halved. */
+const patience = 15;
+/** Shortest step; at a quarter nothing has been seen to swing. */
+const leastStep = 0.25;
 
 /**
  * Runs passes until no expected count moves by more than `tolerance` (relative to 1 + count).
@@ -66,175 +60,83 @@ export function quickPass(
   from?: QuickStart,
 ): QuickState {
   const { rows, exposure, slipExposure, parameters } = compiled;
+  const { gapShareFor, gapShareAgainst, slipShape } = parameters;
   const model = conceptModel(parameters, exposure);
   const conceptCount = exposure.length;
-  const entryCount = rows.concept.length;
-  const contribution = from ? from.contribution.slice() : new Float64Array(entryCount);
-  const share = new Float64Array(entryCount);
-  const slipShare = new Float64Array(rows.count);
-  const slipContribution = new Float64Array(rows.count);
-  const slipDivisor = parameters.slipRate + slipExposure;
+  const sharing = startSharing(rows, from?.contribution);
+  const beliefs: Beliefs = {
+    model,
+    slipRate: from?.slipRate ?? slipShape / parameters.slipRate,
+    slipDivisor: parameters.slipRate + slipExposure,
+    counts: from ? from.counts.slice() : new Float64Array(3 * conceptCount),
+    rates: new Float64Array(2 * conceptCount),
+    moved: new Uint8Array(conceptCount),
+    still: tolerance / 4,
+    step: 1,
+  };
+  let next: Float64Array = new Float64Array(3 * conceptCount);
   // Before the first pass nothing is known: every source has the same rate.
-  const rate = new Float64Array(conceptCount).fill(1);
-  // How much a concept's rate falls for each event taken out, up to `interpolatedTo`.
-  const slope = new Float64Array(conceptCount);
-  // What each belief was last worked out from: what has all but stopped moving is not worked
-  // out again. Late passes touch a few slow concepts only.
-  const still = tolerance / 4;
-  const eventsSeen = new Float64Array(conceptCount).fill(-1);
-  const gapChance = new Float64Array(conceptCount);
-  const moved = new Uint8Array(conceptCount);
-  const ownSeen = new Float64Array(entryCount).fill(-1);
-  const removed = new Float64Array(entryCount);
-  let oddsSeen = 0;
-  const origin = emptyMoments(conceptCount);
-  const middle = emptyMoments(conceptCount);
-  let phase = 0;
-  const touched = new Uint8Array(conceptCount);
-  for (const concept of rows.concept) touched[concept] = 1;
-  const leastSpread = interpolatedTo * (1 - interpolatedTo);
-  const leastThird = leastSpread * (1 - 2 * interpolatedTo);
-  let now = from
-    ? moments(from.events.slice(), from.variance.slice(), from.third.slice())
-    : emptyMoments(conceptCount);
-  let next = emptyMoments(conceptCount);
-  let slipRate = from?.slipRate ?? parameters.slipShape / parameters.slipRate;
-  let gapShare =
-    from?.gapShare ??
-    parameters.gapShareFor / (parameters.gapShareFor + parameters.gapShareAgainst);
+  for (let c = 0; c < conceptCount; c++) beliefs.rates[2 * c] = 1;
+  const gaps = gapCounter(compiled, beliefs);
+  const priorShare = gapShareFor / (gapShareFor + gapShareAgainst);
+  let gapShare = from?.gapShare ?? priorShare;
   let known = from !== undefined;
+  const origin = startPoint(new Float64Array(3 * conceptCount));
+  const middle = startPoint(new Float64Array(3 * conceptCount));
+  let phase = 0;
 
   let iterations = 0;
   let residual = Infinity;
-  while (iterations < mostPasses && residual > tolerance) {
+  let residualBefore = Infinity;
+  for (;;) {
     iterations += 1;
-    const priorOdds = gapShare / (1 - gapShare);
+    const { slipRate, counts } = beliefs;
+    model.priorOdds = gapShare / (1 - gapShare);
     const shareBefore = gapShare;
-    if (known) {
-      let gaps = 0;
-      let exposed = 0;
-      const oddsMoved = Math.abs(priorOdds - oddsSeen) > tolerance * oddsSeen;
-      if (oddsMoved) oddsSeen = priorOdds;
-      for (let c = 0; c < conceptCount; c++) {
-        if (exposure[c]! <= 0) continue;
-        exposed += 1;
-        const count = now.events[c]!;
-        moved[c] = oddsMoved || Math.abs(count - eventsSeen[c]!) > still * (1 + count) ? 1 : 0;
-        if (moved[c] === 1) {
-          eventsSeen[c] = count;
-          model.evaluate(c, priorOdds, count, now.variance[c]!, now.third[c]!);
-          gapChance[c] = model.gapChance;
-          if (touched[c] === 1) {
-            rate[c] = model.rate;
-            model.evaluate(
-              c,
-              priorOdds,
-              count - interpolatedTo,
-              now.variance[c]! - leastSpread,
-              now.third[c]! - leastThird,
-            );
-            slope[c] = (rate[c]! - model.rate) / interpolatedTo;
-          }
-        }
-        gaps += gapChance[c]!;
-      }
-      gapShare =
-        (parameters.gapShareFor + gaps) /
-        (parameters.gapShareFor + parameters.gapShareAgainst + exposed);
+    if (known)
+      gapShare = (gapShareFor + gaps.count()) / (gapShareFor + gapShareAgainst + gaps.exposed);
+    const slipEvents = shareMisses(rows, beliefs, sharing, next);
+    const nextSlipRate = (slipShape + slipEvents) / beliefs.slipDivisor;
+    if (known)
+      residual = Math.max(
+        largestChange(counts, next),
+        Math.abs(nextSlipRate - slipRate) / slipRate,
+        Math.abs(gapShare - shareBefore) / shareBefore,
+      );
+    [beliefs.counts, next] = [next, counts];
+    beliefs.slipRate = nextSlipRate;
+    if (iterations % patience === 0) {
+      // Passes that go to and fro instead of getting nearer do so half a step at a time no more.
+      if (residual > residualBefore / 2) beliefs.step = Math.max(leastStep, beliefs.step / 2);
+      residualBefore = residual;
     }
+    const fine = beliefs.still <= tolerance / 4;
+    if ((residual <= tolerance && fine) || iterations >= mostPasses) break;
+    beliefs.still = Math.max(tolerance / 4, Math.min(residual, 1) * stillShare);
 
-    next.events.fill(0);
-    next.variance.fill(0);
-    next.third.fill(0);
-    let slipEvents = 0;
-    for (let r = 0; r < rows.count; r++) {
-      const first = rows.start[r]!;
-      const end = rows.start[r + 1]!;
-      const copies = rows.multiplicity[r]!;
-      const slipLabel = rows.slipLabel[r]!;
-      const slip = slipRate - (rows.slipTime[r]! * slipContribution[r]!) / slipDivisor;
-      let total = slip;
-      let labelled = slip * slipLabel;
-      for (let e = first; e < end; e++) {
-        const c = rows.concept[e]!;
-        const own = contribution[e]!;
-        let without = rate[c]!;
-        if (own > 0) {
-          const time = rows.time[e]!;
-          without -= slope[c]! * (own < interpolatedTo ? own : interpolatedTo) * time;
-          if (own > interpolatedTo) {
-            if (moved[c] === 1 || Math.abs(own - ownSeen[e]!) > still) {
-              ownSeen[e] = own;
-              const coin = own < 1 ? own : 1;
-              const spread = coin * (1 - coin) * time * time;
-              model.evaluate(
-                c,
-                priorOdds,
-                now.events[c]! - own * time,
-                now.variance[c]! - spread,
-                now.third[c]! - spread * (1 - 2 * coin) * time,
-              );
-              removed[e] = model.rate;
-            }
-            const part = (own - interpolatedTo) / (workedOutFrom - interpolatedTo);
-            without = part < 1 ? without + part * (removed[e]! - without) : removed[e]!;
-          }
-        }
-        const mass = rows.weight[e]! * without;
-        contribution[e] = mass;
-        total += mass;
-        labelled += mass * rows.label[e]!;
-      }
-      const extra = furtherEvents(total);
-      const perLabelled = 1 / labelled;
-      for (let e = first; e < end; e++) {
-        const c = rows.concept[e]!;
-        const mass = contribution[e]!;
-        const time = rows.time[e]!;
-        const ofFirst = mass * rows.label[e]! * perLabelled;
-        const count = ofFirst + mass * extra;
-        const coin = count < 1 ? count : 1;
-        const spread = coin * (1 - coin) * time * time;
-        share[e] = ofFirst;
-        contribution[e] = count;
-        next.events[c]! += count * time * copies;
-        next.variance[c]! += spread * copies;
-        next.third[c]! += spread * (1 - 2 * coin) * time * copies;
-      }
-      slipShare[r] = slip * slipLabel * perLabelled;
-      slipContribution[r] = slipShare[r]! + slip * extra;
-      slipEvents += slipContribution[r]! * rows.slipTime[r]! * copies;
-    }
-
-    const nextSlipRate = (parameters.slipShape + slipEvents) / slipDivisor;
-    residual = known
-      ? Math.max(
-          largestChange(now.events, next.events),
-          Math.abs(nextSlipRate - slipRate) / slipRate,
-          Math.abs(gapShare - shareBefore) / shareBefore,
-        )
-      : Infinity;
-    slipRate = nextSlipRate;
     // A step beyond, along the way come in two passes; then one plain pass.
-    if (known && residual > tolerance) {
+    if (known) {
       phase = (phase + 1) % 3;
       if (phase === 1) {
-        origin.events.set(now.events);
-        origin.variance.set(now.variance);
-        middle.events.set(next.events);
-        middle.variance.set(next.variance);
-      } else if (phase === 2) stepBeyond(origin, middle, next);
+        setPoint(origin, counts, slipRate, shareBefore);
+        setPoint(middle, beliefs.counts, nextSlipRate, gapShare);
+      } else if (phase === 2) {
+        const here = startPoint(beliefs.counts);
+        setPoint(here, beliefs.counts, nextSlipRate, gapShare);
+        stepBeyond(origin, middle, here);
+        beliefs.slipRate = Math.exp(here.logSlip);
+        gapShare = 1 / (1 + Math.exp(-here.logOdds));
+      }
     }
     known = true;
-    [now, next] = [next, now];
   }
 
   return {
-    ...now,
-    contribution,
-    share,
-    slipShare,
-    slipRate,
+    counts: beliefs.counts,
+    contribution: sharing.contribution,
+    share: sharesOf(rows, sharing),
+    slipShare: sharing.slipShare,
+    slipRate: beliefs.slipRate,
     gapShare,
     model,
     iterations,
@@ -243,66 +145,55 @@ export function quickPass(
   };
 }
 
-interface Moments {
-  readonly events: Float64Array;
-  readonly variance: Float64Array;
-  readonly third: Float64Array;
-}
-
-function moments(events: Float64Array, variance: Float64Array, third: Float64Array): Moments {
-  return { events, variance, third };
-}
-
-function emptyMoments(count: number): Moments {
-  return moments(new Float64Array(count), new Float64Array(count), new Float64Array(count));
+/** Works beliefs out anew where their counts have moved, and counts the gaps expected. */
+function gapCounter(
+  { rows, exposure }: CompiledLog,
+  beliefs: Beliefs,
+): { readonly exposed: number; count(): number } {
+  const { model, rates, moved } = beliefs;
+  const conceptCount = exposure.length;
+  const exposed = Int32Array.from(exposure.keys()).filter((c) => exposure[c]! > 0);
+  const touched = new Uint8Array(conceptCount);
+  for (let e = 0; e < rows.concept.length; e++) touched[rows.concept[e]!] = 1;
+  const seen = new Float64Array(conceptCount).fill(-1);
+  const gapChance = new Float64Array(conceptCount);
+  let oddsSeen = 0;
+  return {
+    exposed: exposed.length,
+    count() {
+      const { still, counts } = beliefs;
+      const { priorOdds } = model;
+      const oddsMoved = Math.abs(priorOdds - oddsSeen) > 4 * still * oddsSeen;
+      if (oddsMoved) oddsSeen = priorOdds;
+      let gaps = 0;
+      for (let k = 0; k < exposed.length; k++) {
+        const c = exposed[k]!;
+        const mean = counts[3 * c]!;
+        const isMoved = oddsMoved || Math.abs(mean - seen[c]!) > still * (1 + mean);
+        moved[c] = isMoved ? 1 : 0;
+        if (isMoved) {
+          seen[c] = mean;
+          model.evaluate(c, counts);
+          gapChance[c] = model.gapChance;
+          if (touched[c] === 1) {
+            const { rate } = model;
+            rates[2 * c] = rate;
+            model.evaluateLess(c, counts, interpolatedTo);
+            rates[2 * c + 1] = (rate - model.rate) / interpolatedTo;
+          }
+        }
+        gaps += gapChance[c]!;
+      }
+      return gaps;
+    },
+  };
 }
 
 function largestChange(before: Float64Array, after: Float64Array): number {
   let largest = 0;
-  for (let c = 0; c < after.length; c++) {
-    const change = Math.abs(after[c]! - before[c]!) / (1 + after[c]!);
+  for (let k = 0; k < after.length; k += 3) {
+    const change = Math.abs(after[k]! - before[k]!) / (1 + after[k]!);
     if (change > largest) largest = change;
   }
   return largest;
-}
-
-/**
- * Takes `to`, two passes on from `origin` by way of `middle`, further along: the third scheme of
- * R. Varadhan & C. Roland (2008), "Simple and globally convergent methods for accelerating the
- * convergence of any EM algorithm", Scandinavian Journal of Statistics 35:335-353.
- */
-function stepBeyond(origin: Moments, middle: Moments, to: Moments): void {
-  let first = 0;
-  let bend = 0;
-  for (let c = 0; c < to.events.length; c++) {
-    const r = middle.events[c]! - origin.events[c]!;
-    const v = to.events[c]! - middle.events[c]! - r;
-    first += r * r;
-    bend += v * v;
-  }
-  if (bend === 0) return;
-  const length = Math.min(farthest, Math.max(1, Math.sqrt(first / bend)));
-  for (const key of ['events', 'variance'] as const) {
-    const x0 = origin[key];
-    const x1 = middle[key];
-    const x2 = to[key];
-    for (let c = 0; c < x2.length; c++) {
-      const r = x1[c]! - x0[c]!;
-      const v = x2[c]! - x1[c]! - r;
-      const beyond = x0[c]! + 2 * length * r + length * length * v;
-      x2[c] = beyond > 0 ? beyond : 0;
-    }
-  }
-}
-
-/**
- * Events of a miss beyond the first, for each unit of its total rate: (T / (1 - exp(-T)) - 1) / T.
- * By its series (Bernoulli numbers, A&S 23.1.1) below 1, where that is within 1e-6 and quicker.
- */
-function furtherEvents(total: number): number {
-  if (total < 1) {
-    const square = total * total;
-    return 0.5 + total * (1 / 12 - square * (1 / 720 - square / 30240));
-  }
-  return (total / -Math.expm1(-total) - 1) / total;
 }

@@ -16,15 +16,15 @@ const mostMissingInformation = 0.8;
 export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickState): TraceResult {
   const { rows, exposure, parameters, graph } = compiled;
   const conceptCount = graph.ids.length;
-  const priorOdds = state.gapShare / (1 - state.gapShare);
-  const { model } = state;
+  const { model, counts } = state;
+  model.priorOdds = state.gapShare / (1 - state.gapShare);
   const { gapShape, gapRate, soundShape, soundRate } = parameters;
 
   const gapChance = new Float64Array(conceptCount);
   const faultRate = new Float64Array(conceptCount);
   const partOf = new Float64Array(conceptCount);
   for (let c = 0; c < conceptCount; c++) {
-    model.evaluate(c, priorOdds, state.events[c]!, state.variance[c]!, state.third[c]!);
+    model.evaluate(c, counts);
     gapChance[c] = model.gapChance;
     faultRate[c] = model.rate;
     partOf[c] = model.rate > 0 ? model.gapRate / model.rate : 0;
@@ -47,15 +47,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       // change little; the large ones are taken out for themselves.
       let gapPart = partOf[c]!;
       if (state.contribution[e]! > 0.05) {
-        const coin = Math.min(1, state.contribution[e]!);
-        const doubt = coin * (1 - coin) * time * time;
-        model.evaluate(
-          c,
-          priorOdds,
-          state.events[c]! - state.contribution[e]! * time,
-          state.variance[c]! - doubt,
-          state.third[c]! - doubt * (1 - 2 * coin) * time,
-        );
+        model.evaluateWithout(c, counts, state.contribution, rows.time, e);
         gapPart = model.gapRate / model.rate;
       }
       const part = share * gapPart;
@@ -77,7 +69,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
 
   const roots: Root[] = [];
   for (let c = 0; c < conceptCount; c++) {
-    const count = state.events[c]!;
+    const count = counts[3 * c]!;
     const chance = gapChance[c]!;
     const missing = heads[c]! > 0 ? Math.min(mostMissingInformation, spread[c]! / heads[c]!) : 0;
     // Doubt about sources leaves less information than the events would carry if seen.
@@ -108,6 +100,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       trend: trend[c]?.change,
       trendInterval: trend[c]?.interval,
       avoidable: avoidable[c]!,
+      evidenceCount: lists.counts[c]!,
       get evidence() {
         return (evidence ??= lists.ofConcept(c));
       },
@@ -121,6 +114,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
   const result: Omit<TraceResult, 'slipEvidence'> = {
     roots,
     slip,
+    weighed: lists.weighed,
     slipRate: state.slipRate,
     missChance: missChanceOf(compiled, faultRate, state.slipRate),
     diagnostics: {

@@ -2,9 +2,12 @@
 import { requireCount, requireFinite } from '../numeric/check';
 import { randomFrom, type Random } from '../numeric/random';
 import { drawGamma } from '../numeric/sampling';
-import { reachedConcepts, startChain, type ChainStart } from './chain';
+import { agreementOf, type Agreement } from './agreement';
+import { reachedConcepts, startChain, type Chain, type ChainStart } from './chain';
 import { compileLog } from './compile';
 import type { CompiledLog } from './compiled';
+import { defaultLabelShares } from './label';
+import { drawLabelShares } from './label-draws';
 import { defaultParameters } from './parameters';
 import type { QuickState } from './quick-pass';
 import { sampledResult } from './sampled-result';
@@ -30,8 +33,7 @@ const snapshotsMost = 60;
  * The roots of a log by Gibbs sampling.
  *
  * The same log and seed give the same result in whatever order concepts and items come.
- * Where the chains did not agree `diagnostics.converged` is false and the result is given all
- * the same.
+ * The chains run on, twice as long and twice again, until they agree. Where they still do not `diagnostics.converged` is false and the result is given all the same.
  *
  * @throws {RangeError} (as a rejection) as `traceRoots`, or naming an option
  * @throws {SamplingCancelled} (as a rejection) once `options.cancelled` says so
@@ -43,11 +45,12 @@ export async function sampleRoots(
   log: TraceLog,
   options: SampleOptions = {},
 ): Promise<TraceResult> {
-  const { seed = 1, sweeps = 1_000, warmUp = 400, chains = 4, learn = true } = options;
+  const { seed = 1, sweeps = 1_000, warmUp = 400, chains = 4, mostDoublings = 2 } = options;
   requireFinite('sampleRoots', 'seed', seed);
   requireCount('sampleRoots', 'sweeps', sweeps, 4);
   requireCount('sampleRoots', 'warmUp', warmUp);
   requireCount('sampleRoots', 'chains', chains, 1);
+  requireCount('sampleRoots', 'mostDoublings', mostDoublings);
   const sorted = sortedLog(log);
   const { compiled, state: quick } = settleQuickly(
     compileLog(sorted, options, defaultParameters),
@@ -56,30 +59,62 @@ export async function sampleRoots(
     options.previous,
     sorted,
   );
+  const learn = options.learn ?? mostlyItemised(compiled);
 
   const reached = reachedConcepts(compiled);
-  const tally = startTally(compiled, reached, chains * sweeps, snapshotsMost);
+  const tally = startTally(compiled, reached, chains, sweeps, snapshotsMost);
   const seeds = randomFrom(seed);
-  const sweepsTotal = chains * (warmUp + sweeps);
-  let sweepsDone = 0;
-  for (let k = 0; k < chains; k++) {
+  const running = Array.from({ length: chains }, () => {
     const random = randomFrom(seeds.word());
-    const chain = startChain(compiled, random, scatteredStart(compiled, quick, random, learn));
-    for (let sweep = 0; sweep < warmUp + sweeps; sweep++) {
-      chain.sweep();
-      if (sweep >= warmUp) tally.add(chain.state);
-      sweepsDone += 1;
-      if (sweepsDone % batchSize === 0 || sweepsDone === sweepsTotal) {
-        options.onProgress?.({ sweepsDone, sweepsTotal });
-        await options.pause?.();
-        if (options.cancelled?.()) throw new SamplingCancelled();
-      }
-    }
-  }
+    return startChain(
+      compiled,
+      random,
+      scatteredStart(compiled, quick, random, learn, options.learn ?? true),
+    );
+  });
+  const furtherDraws = Math.ceil(sweeps / 2);
+  // 2 + 4 + ... apart.
+  const furtherSweeps = furtherDraws * (2 ** (mostDoublings + 1) - 2);
+  const sweepsTotal = chains * (warmUp + sweeps + furtherSweeps);
+  let sweepsDone = 0;
+  const sweepOnce = async (chain: Chain): Promise<void> => {
+    chain.sweep();
+    sweepsDone += 1;
+    if (sweepsDone % batchSize !== 0 && sweepsDone !== sweepsTotal) return;
+    options.onProgress?.({ sweepsDone, sweepsTotal });
+    await options.pause?.();
+    if (options.cancelled?.()) throw new SamplingCancelled();
+  };
 
-  const result = sampledResult(sorted, compiled, reached, tally, chains);
+  for (const chain of running) for (let sweep = 0; sweep < warmUp; sweep++) await sweepOnce(chain);
+  let agreement: Agreement | undefined;
+  for (let doublings = 0; !agreement?.settled && doublings <= mostDoublings; doublings++) {
+    // As many more draws, further apart: every second one of the old makes room.
+    if (doublings > 0) tally.halve();
+    const apart = 2 ** doublings;
+    const more = doublings === 0 ? sweeps : furtherDraws;
+    for (const [k, chain] of running.entries())
+      for (let draw = 0; draw < more; draw++) {
+        for (let sweep = 0; sweep < apart; sweep++) await sweepOnce(chain);
+        tally.add(chain.state, k);
+      }
+    agreement = agreementOf(tally);
+  }
+  if (sweepsDone < sweepsTotal) options.onProgress?.({ sweepsDone: sweepsTotal, sweepsTotal });
+
+  const result = sampledResult(sorted, compiled, reached, tally, agreement!);
   rememberSettled(result, compiled, quick, sorted);
   return result;
+}
+
+/**
+ * Whether most right items are itemised. Where they are not, the rates of sound concepts hang on
+ * where the right items are taken to lie, and learning from the one what was assumed of the other
+ * makes the chances surer than they are right.
+ */
+function mostlyItemised({ itemCount, missCount, counted }: CompiledLog): boolean {
+  const counts = counted.reduce((sum, system) => sum + system.right, 0);
+  return itemCount - missCount >= counts;
 }
 
 /** Concepts and items by id, so that draws meet them in the same order every time. */
@@ -94,23 +129,25 @@ function scatteredStart(
   compiled: CompiledLog,
   quick: QuickState,
   random: Random,
-  learn: boolean,
+  learnGammas: boolean,
+  learnLabels: boolean,
 ): ChainStart {
-  const { gapShare, slipRate, model } = quick;
+  const { gapShare, slipRate, model, counts } = quick;
+  model.priorOdds = gapShare / (1 - gapShare);
   const rate = new Float64Array(compiled.exposure.length);
   for (const c of reachedConcepts(compiled)) {
-    model.evaluate(
-      c,
-      gapShare / (1 - gapShare),
-      quick.events[c]!,
-      quick.variance[c]!,
-      quick.third[c]!,
-    );
+    model.evaluate(c, counts);
     // An exponential factor of mean 1: a spread of its own size about each rate.
     rate[c] = model.rate * drawGamma(random, 1);
   }
   const { gapShape, gapRate, soundRate } = compiled.parameters;
-  return learn
-    ? { rate, slipRate, gapShare, gammas: { gapShape, gapRate, soundRate } }
-    : { rate, slipRate, gapShare };
+  const labels = defaultLabelShares(compiled.parameters);
+  if (learnLabels) drawLabelShares(random, compiled.parameters, labels);
+  return {
+    rate,
+    slipRate,
+    gapShare,
+    ...(learnGammas ? { gammas: { gapShape, gapRate, soundRate } } : {}),
+    ...(learnLabels ? { labels } : {}),
+  };
 }

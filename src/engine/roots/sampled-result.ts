@@ -1,6 +1,6 @@
 /** Reads the roots off the tally of the chains. */
-import { convergenceOf, type Convergence } from '../numeric/convergence';
 import { normalQuantile } from '../numeric/normal';
+import type { Agreement } from './agreement';
 import { avoidableMisses, mixExposure } from './avoidable';
 import type { CompiledLog } from './compiled';
 import { evidenceOf, withList } from './evidence';
@@ -11,20 +11,15 @@ import type { Tally } from './tally';
 import { trendOf } from './trend';
 import type { Root, TraceLog, TraceResult } from './tracing';
 
-/** Roots whose figures are watched for convergence: more than a screen shows at once. */
-const watchedRoots = 20;
-/** Limits of Vehtari et al. (2021), section 4: R-hat below 1.01, effective draws above 100 a chain. */
-const mostRHat = 1.01;
-const leastDrawsPerChain = 100;
-
 export function sampledResult(
   log: TraceLog,
   compiled: CompiledLog,
   reached: Int32Array,
   tally: Tally,
-  chains: number,
+  agreement: Agreement,
 ): TraceResult {
   const { rows, graph } = compiled;
+  const { settled, worstRHat, leastEssBulk, leastEssTail } = agreement;
   const parameters = {
     gapShape: tally.gammas.gapShape / tally.drawCount,
     gapRate: tally.gammas.gapRate / tally.drawCount,
@@ -47,6 +42,7 @@ export function sampledResult(
   const share = new Float64Array(rows.concept.length);
   const asGap = new Float64Array(rows.concept.length);
   const slipShare = new Float64Array(rows.count);
+  const traced = new Float64Array(conceptCount);
   let slip = 0;
   for (let r = 0; r < rows.count; r++) {
     const counted = draws * rows.multiplicity[r]!;
@@ -55,6 +51,7 @@ export function sampledResult(
     for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) {
       share[e] = tally.first[e]! / counted;
       asGap[e] = tally.firstAsGap[e]! / counted;
+      traced[rows.concept[e]!]! += asGap[e]! * rows.time[e]! * rows.multiplicity[r]!;
     }
   }
 
@@ -81,7 +78,7 @@ export function sampledResult(
     const ofTraced = drawsOf(tally.tracedDraws, k, tally);
     const root: Omit<Root, 'evidence'> = {
       conceptId: graph.ids[c]!,
-      traced: ofTraced ? meanOf(ofTraced) : 0,
+      traced: traced[c]!,
       tracedInterval: ofTraced ? drawInterval(ofTraced) : [0, 0],
       gapChance,
       faultRate: seen ? tally.meanRate[c]! / draws : priorMean,
@@ -100,29 +97,17 @@ export function sampledResult(
       trend: trend[c]?.change,
       trendInterval: trend[c]?.interval,
       avoidable: avoidable[c]!,
+      evidenceCount: lists.counts[c]!,
       firstTenChance: tally.inFirst[c]! / draws,
     };
     roots.push(withList(root, 'evidence', () => lists.ofConcept(c)));
   }
   roots.sort((a, b) => b.traced - a.traced || (a.conceptId < b.conceptId ? -1 : 1));
 
-  const checks: Convergence[] = [tally.slipRateDraws, tally.gapShareDraws].map((values) =>
-    convergenceOf(chainsOf(values, chains)),
-  );
-  for (const root of roots.slice(0, watchedRoots)) {
-    const k = placeOf[graph.indexOf.get(root.conceptId)!]!;
-    if (k < 0) continue;
-    for (const values of [tally.rateDraws, tally.tracedDraws])
-      checks.push(convergenceOf(chainsOf(drawsOf(values, k, tally)!, chains)));
-  }
-  // Draws that never moved have no figures; there is nothing in them to disagree.
-  const known = checks.filter((check) => !Number.isNaN(check.rHat));
-  const worstRHat = Math.max(1, ...known.map((check) => check.rHat));
-  const leastBulk = Math.min(draws, ...known.map((check) => check.essBulk));
-  const leastTail = Math.min(draws, ...known.map((check) => check.essTail).filter((n) => n > 0));
   const result: Omit<TraceResult, 'slipEvidence'> = {
     roots,
     slip,
+    weighed: lists.weighed,
     slipRate,
     missChance: (item) => {
       let sum = 0;
@@ -131,32 +116,22 @@ export function sampledResult(
     },
     diagnostics: {
       method: 'sampled',
-      converged:
-        worstRHat < mostRHat && Math.min(leastBulk, leastTail) > leastDrawsPerChain * chains,
+      converged: settled,
       iterations: draws,
       residual: worstRHat - 1,
       missCount: compiled.missCount,
       itemCount: compiled.itemCount,
       unitemisedMissCount: compiled.unitemisedMissCount,
       gapShare,
-      sampling: { chains, worstRHat, leastEssBulk: leastBulk, leastEssTail: leastTail },
+      sampling: { chains: tally.chains, worstRHat, leastEssBulk, leastEssTail },
     },
   };
   return withList(result, 'slipEvidence', () => lists.ofSlip());
 }
 
 function drawsOf(values: Float32Array, k: number, tally: Tally): Float32Array | undefined {
-  return k < 0
-    ? undefined
-    : values.subarray(k * tally.drawsMost, k * tally.drawsMost + tally.drawCount);
-}
-
-function chainsOf<T extends Float32Array | Float64Array>(values: T, chains: number): T[] {
-  const length = values.length / chains;
-  return Array.from(
-    { length: chains },
-    (_, k) => values.subarray(k * length, (k + 1) * length) as T,
-  );
+  const kept = tally.chains * tally.drawsPerChain;
+  return k < 0 ? undefined : values.subarray(k * kept, (k + 1) * kept);
 }
 
 function meanOf(values: ArrayLike<number>): number {

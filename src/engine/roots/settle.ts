@@ -33,9 +33,10 @@ export function settleQuickly(
 }
 
 function ratesOf(compiled: CompiledLog, state: QuickState): Float64Array {
-  const priorOdds = state.gapShare / (1 - state.gapShare);
+  const { model, counts } = state;
+  model.priorOdds = state.gapShare / (1 - state.gapShare);
   return compiled.exposure.map((_, c) => {
-    state.model.evaluate(c, priorOdds, state.events[c]!, state.variance[c]!, state.third[c]!);
-    return state.model.rate;
+    model.evaluate(c, counts);
+    return model.rate;
   });
 }

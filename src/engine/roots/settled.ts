@@ -31,13 +31,13 @@ export function startFrom(
   if (!settled) return undefined;
   const { compiled, state, itemIds } = settled;
   const from = Int32Array.from(next.graph.ids, (id) => compiled.graph.indexOf.get(id) ?? -1);
-  const moved = (values: Float64Array) =>
-    Float64Array.from(from, (before) => (before < 0 ? 0 : values[before]!));
+  const counts = new Float64Array(3 * from.length);
+  from.forEach((before, c) => {
+    if (before >= 0) counts.set(state.counts.subarray(3 * before, 3 * before + 3), 3 * c);
+  });
   return {
     contribution: movedRows(compiled, state.contribution, itemIds, next, rowIds(log, next)),
-    events: moved(state.events),
-    variance: moved(state.variance),
-    third: moved(state.third),
+    counts,
     slipRate: state.slipRate,
     gapShare: state.gapShare,
   };

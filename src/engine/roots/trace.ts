@@ -18,7 +18,9 @@ import type { TraceLog, TraceOptions, TraceResult } from './tracing';
  * traceRoots({ now: 0, concepts: [], items: [], unitemised: [], readings: [] }).roots; // []
  */
 export function traceRoots(log: TraceLog, options: TraceOptions = {}): TraceResult {
-  const { mostPasses = 200, tolerance = 1e-3, previous } = options;
+  // A short log is settled further, as its passes cost next to nothing.
+  const fine = log.items.length < 2_000 ? 1e-4 : 1e-3;
+  const { mostPasses = 400, tolerance = fine, previous } = options;
   requireCount('traceRoots', 'mostPasses', mostPasses, 1);
   requirePositive('traceRoots', 'tolerance', tolerance);
   const { compiled, state } = settleQuickly(

@@ -83,6 +83,8 @@ export interface Root {
   readonly avoidable: number;
   /** Misses that count towards it, largest share first. */
   readonly evidence: readonly EvidenceShare[];
+  /** How many they are; to know it the list need not be made. */
+  readonly evidenceCount: number;
   /** Chance of being among the first ten by traced misses; the sampler alone knows it. */
   readonly firstTenChance?: number;
 }
@@ -119,6 +121,8 @@ export interface TraceResult {
   readonly roots: readonly Root[];
   /** Expected misses, weighted for time, that were slips. */
   readonly slip: number;
+  /** What the itemised misses weigh today, after time and reading. */
+  readonly weighed: number;
   /** Expected slips an item (the rate sigma). */
   readonly slipRate: number;
   /** The part of each miss put down to a slip, largest first. */
@@ -134,9 +138,9 @@ export interface TraceOptions {
   readonly halfLifeDays?: number;
   /** A result for nearly the same log: passes start from it. */
   readonly previous?: TraceResult;
-  /** Most passes before giving up on settling. Default 200. */
+  /** Most passes before giving up on settling. Default 400. */
   readonly mostPasses?: number;
-  /** Settled when no expected count changes by more than this share in a pass. Default 1e-3. */
+  /** Settled when no expected count changes by more than this share in a pass. Default 1e-3, below 2,000 items 1e-4. */
   readonly tolerance?: number;
   /** Days in each of the two windows `trend` compares. Default 28. */
   readonly trendWindowDays?: number;
@@ -145,6 +149,7 @@ export interface TraceOptions {
 /** How far a sampling run is. */
 export interface SampleProgress {
   readonly sweepsDone: number;
+  /** The most it will take; chains that agree sooner end sooner. */
   readonly sweepsTotal: number;
 }
 
@@ -158,7 +163,12 @@ export interface SampleOptions extends TraceOptions {
   readonly warmUp?: number;
   /** Default 4. */
   readonly chains?: number;
-  /** Whether the spread of gaps' and sound concepts' rates is learned from the log. Default true. */
+  /** How often the sweeps may be doubled where the chains do not agree yet. Default 2. */
+  readonly mostDoublings?: number;
+  /**
+   * Whether the spread of gaps' and sound concepts' rates and the reliability of labels are learned
+   * from the log. Default: labels always, rates where at least half of the right items are itemised.
+   */
   readonly learn?: boolean;
   readonly onProgress?: (progress: SampleProgress) => void;
   /** Asked between batches; true ends the run with a `SamplingCancelled` rejection. */

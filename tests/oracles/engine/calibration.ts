@@ -5,6 +5,8 @@
  */
 import { randomFrom } from '../../../src/engine/numeric/random';
 import { startChain, type ChainPieces } from '../../../src/engine/roots/chain';
+import { defaultLabelShares, type LabelShares } from '../../../src/engine/roots/label';
+import { defaultParameters } from '../../../src/engine/roots/parameters';
 import type { RateGammas } from '../../../src/engine/roots/learned';
 import type { CompiledLog } from '../../../src/engine/roots/compiled';
 import {
@@ -27,6 +29,8 @@ export const quantities: readonly string[] = [
   'sum of rates',
   'gap mean',
   'sound rate',
+  'true labels',
+  'topic for a slip',
 ];
 
 function valuesOf(state: {
@@ -34,6 +38,7 @@ function valuesOf(state: {
   readonly slipRate: number;
   readonly gapShare: number;
   readonly gammas: RateGammas;
+  readonly labels: LabelShares;
 }): number[] {
   const rates = Array.from({ length: conceptCount }, (_, c) => state.rate[c]!);
   const { gapShape, gapRate, soundRate } = state.gammas;
@@ -44,6 +49,8 @@ function valuesOf(state: {
     rates.reduce((sum, rate) => sum + rate, 0),
     gapShape / gapRate,
     soundRate,
+    state.labels.true,
+    state.labels.slipTopic,
   ];
 }
 
@@ -65,6 +72,7 @@ function withEveryConcept(compiled: CompiledLog): CompiledLog {
       concept: Int32Array.from([...rows.concept, ...missing]),
       weight: padded(rows.weight, 0),
       label: padded(rows.label, 1),
+      named: Uint8Array.from([...rows.named, ...missing.map(() => 0)]),
       time: padded(rows.time, 1),
     },
   };
@@ -104,6 +112,7 @@ export function calibrationRanks(
       slipRate: 0.1,
       gapShare: 0.1,
       gammas: { gapShape: 3, gapRate: 3, soundRate: 20 },
+      labels: defaultLabelShares(defaultParameters),
     };
     const chain = startChain(compiled, random, start, faults.pieces);
     for (let sweep = 0; sweep < 60; sweep++) chain.sweep();
@@ -174,18 +183,19 @@ export function jointDistributionScores(
         rate: Float64Array.from(state.rate),
         slipRate: state.slipRate,
         gapShare: state.gapShare,
-        ...(learn ? { gammas: state.gammas } : {}),
+        ...(learn ? { gammas: state.gammas, labels: state.labels } : {}),
       },
       faults.pieces,
     );
     chain.sweep();
-    const { rate, gap, slipRate, gapShare, gammas } = chain.state;
+    const { rate, gap, slipRate, gapShare, gammas, labels } = chain.state;
     state = {
       rate: [...rate],
       gap: Array.from(gap, (z) => z === 1),
       slipRate,
       gapShare,
       gammas: { ...gammas },
+      labels: { ...labels },
     };
     linked.push(functionsOf(state));
   }
@@ -209,7 +219,7 @@ export function jointDistributionScores(
 /** No miss at all: one row of multiplicity 0 keeps every concept in the chain. */
 function paddedEmpty(): CompiledLog {
   const missed = compileForward(
-    [{ weights: [1, 1, 1, 1], labelled: false }, ...forwardItems.slice(1)],
+    [{ weights: [1, 1, 1, 1], labelled: false, topics: [] }, ...forwardItems.slice(1)],
     [-1, ...forwardItems.slice(1).map(() => undefined)],
   );
   const exact = compileForward(

@@ -15,11 +15,12 @@
 import type { TraceLog } from '../../../src/engine/index';
 import { bestProducts, type Link } from './best-paths';
 
-/** The model's constants as the guidance gives them, written out again on purpose. */
+/** The model's constants, written out again on purpose. */
 const outside = 0.15;
 const acc = 0.4;
-const lazy = 0.35;
-const bg = 0.1;
+const byTopic = 0.35;
+const byNear = 0.05;
+const byStray = 0.2;
 const hasty = new Set(['misread', 'out-of-time', 'changed-from-right', 'overthought']);
 
 export interface ExactPosterior {
@@ -83,16 +84,24 @@ export function exactPosterior(log: TraceLog): ExactPosterior {
       continue;
     }
     const causes = new Set(item.causes);
-    for (const cause of causes) if (w[ids.indexOf(cause)] === 0) w[ids.indexOf(cause)] = outside;
+    const leansOn = ids.filter((_, c) => w[c]! > 0);
+    const topics = [...new Set(item.topics)];
+    for (const cause of causes)
+      if (w[ids.indexOf(cause)] === 0) w[ids.indexOf(cause)] = outside / C;
+    /** Chance of naming a cause when one of a list is named at random; any concept for an empty list. */
+    const oneOf = (list: readonly string[], cause: string): number =>
+      list.length === 0 ? 1 / C : list.includes(cause) ? 1 / list.length : 0;
     const labelOf = (source: string | undefined): number => {
       if (causes.size === 0) return 1;
       let mean = 0;
-      for (const cause of causes)
-        mean +=
-          ((cause === source ? acc : 0) +
-            (item.topics.includes(cause) ? lazy : 0) +
-            (1 - acc - lazy) * bg) /
-          causes.size;
+      for (const cause of causes) {
+        const otherwise =
+          byTopic * oneOf(topics, cause) + byNear * oneOf(leansOn, cause) + byStray / C;
+        // A slip has no source to name: the other manners share what is left.
+        const chance =
+          source === undefined ? otherwise / (1 - acc) : otherwise + (cause === source ? acc : 0);
+        mean += chance / causes.size;
+      }
       return mean;
     };
     const ratio =

@@ -3,9 +3,9 @@
  * labels from the parameters. For simulation-based calibration and joint-distribution tests of the
  * sampler, which runs on compiled arrays; so the arrays are written here, by hand.
  *
- * Labels: on labelled items the source is named with chance 0.5, else one of the concepts at
- * random; a slip names one at random. These chances add to 1 for every source, as the forward
- * direction needs.
+ * Labels are written as the method has it: the source, a topic, a concept leant on, any concept; a
+ * slip in one of the last three manners. A label is drawn from its chances given the source, which
+ * are written out again here.
  */
 import type { Random } from '../../../src/engine/numeric/random';
 import { drawBeta, drawGamma, drawPoisson } from '../../../src/engine/numeric/sampling';
@@ -13,12 +13,14 @@ import { compileLog } from '../../../src/engine/roots/compile';
 import type { CompiledLog } from '../../../src/engine/roots/compiled';
 import { defaultParameters } from '../../../src/engine/roots/parameters';
 import type { RateGammas } from '../../../src/engine/roots/learned';
+import { labelTerms, noLabel, type LabelShares } from '../../../src/engine/roots/label';
 import { rowBuilder } from '../../../src/engine/roots/row-builder';
 
 export interface ForwardItem {
   /** Weight of each concept. */
   readonly weights: readonly number[];
   readonly labelled: boolean;
+  readonly topics: readonly number[];
 }
 
 export interface ForwardState {
@@ -28,12 +30,11 @@ export interface ForwardState {
   readonly slipRate: number;
   /** The gammas of the rates: drawn, where they are learned; else the model's constants. */
   readonly gammas: RateGammas;
+  readonly labels: LabelShares;
 }
 
 /** Per item: undefined when right, else its label (-1 for none). */
 export type ForwardData = readonly (number | undefined)[];
-
-const named = 0.5;
 
 export function drawForwardState(
   random: Random,
@@ -47,12 +48,14 @@ export function drawForwardState(
     soundRate: p.soundRate,
   };
   if (learn) drawPriorGammas(random, gammas);
+  const labels = learn ? drawPriorLabels(random) : { ...fixedLabels };
   const gapShare = drawBeta(random, p.gapShareFor, p.gapShareAgainst);
   const gap = Array.from({ length: conceptCount }, () => random.uniform() < gapShare);
   return {
     gapShare,
     gap,
     gammas,
+    labels,
     rate: gap.map((isGap) =>
       isGap
         ? drawGamma(random, gammas.gapShape) / gammas.gapRate
@@ -68,6 +71,53 @@ function drawPriorGammas(random: Random, into: RateGammas): void {
   into.gapShape = u < 0.4 ? 2 : u < 0.7 ? 3 : u < 0.9 ? 4 : 6;
   into.gapRate = (drawGamma(random, 8) * into.gapShape) / 8;
   into.soundRate = (drawGamma(random, 4) * 25) / 4;
+}
+
+const fixedLabels: LabelShares = {
+  true: 0.4,
+  topic: 0.35,
+  near: 0.05,
+  stray: 0.2,
+  slipTopic: 7 / 12,
+  slipNear: 1 / 12,
+  slipStray: 4 / 12,
+};
+
+/** Dirichlet of 20 times the fixed shares, and of 12 times those of a slip. */
+function drawPriorLabels(random: Random): LabelShares {
+  const dirichlet = (shapes: readonly number[]): number[] => {
+    const parts = shapes.map((shape) => drawGamma(random, shape));
+    const total = parts.reduce((sum, part) => sum + part, 0);
+    return parts.map((part) => part / total);
+  };
+  const [ofTrue, topic, near, stray] = dirichlet([8, 7, 1, 4]);
+  const [slipTopic, slipNear, slipStray] = dirichlet([7, 1, 4]);
+  return {
+    true: ofTrue!,
+    topic: topic!,
+    near: near!,
+    stray: stray!,
+    slipTopic: slipTopic!,
+    slipNear: slipNear!,
+    slipStray: slipStray!,
+  };
+}
+
+/** Chance of each label given the source, -1 for a slip; they add to 1. */
+export function labelChances(item: ForwardItem, labels: LabelShares, source: number): number[] {
+  const count = item.weights.length;
+  const leantOn = item.weights.filter((weight) => weight > 0).length;
+  const topics = new Set(item.topics);
+  return item.weights.map((weight, l) => {
+    const topic = topics.size === 0 ? 1 / count : topics.has(l) ? 1 / topics.size : 0;
+    const near = weight > 0 ? 1 / leantOn : 0;
+    return source < 0
+      ? labels.slipTopic * topic + labels.slipNear * near + labels.slipStray / count
+      : (l === source ? labels.true : 0) +
+          labels.topic * topic +
+          labels.near * near +
+          labels.stray / count;
+  });
 }
 
 export function drawForwardData(
@@ -89,8 +139,13 @@ export function drawForwardData(
       place -= events[c]!;
       if (place < 0) source = c;
     }
-    if (source >= 0 && random.uniform() < named) return source;
-    return Math.floor(random.uniform() * conceptCount);
+    let u = random.uniform();
+    const chances = labelChances(item, state.labels, source);
+    for (let l = 0; l < conceptCount - 1; l++) {
+      u -= chances[l]!;
+      if (u < 0) return l;
+    }
+    return conceptCount - 1;
   });
 }
 
@@ -120,13 +175,25 @@ export function compileForward(items: readonly ForwardItem[], data: ForwardData)
     item.weights.forEach((weight, c) => (exposure[c]! += weight));
     const label = data[i];
     if (label === undefined) return;
-    const stray = (1 - named) / conceptCount;
     item.weights.forEach((weight, c) => {
       if (weight === 0) return;
-      rows.source(c, weight, label < 0 ? 1 : (label === c ? named : 0) + stray, 1);
+      rows.source(c, weight, label === c, 1);
     });
     rows.close({
-      slipLabel: label < 0 ? 1 : 1 / conceptCount,
+      terms:
+        label < 0
+          ? noLabel
+          : labelTerms(
+              {
+                causeCount: 1,
+                topicCauses: item.topics.includes(label) ? 1 : 0,
+                nearCauses: item.weights[label]! > 0 ? 1 : 0,
+                topicCount: item.topics.length,
+                nearCount: item.weights.filter((weight) => weight > 0).length,
+              },
+              conceptCount,
+            ),
+      slipRatio: 1,
       slipTime: 1,
       multiplicity: 1,
       system: -1,
@@ -134,11 +201,13 @@ export function compileForward(items: readonly ForwardItem[], data: ForwardData)
       item: i,
     });
   });
-  return { ...empty, exposure, slipExposure: items.length, rows: rows.finish() };
+  return { ...empty, exposure, slipExposure: items.length, rows: rows.finish(fixedLabels) };
 }
 
 /** A network of four concepts and eighteen items that tie them together unequally. */
 export const forwardItems: readonly ForwardItem[] = Array.from({ length: 18 }, (_, i) => ({
   weights: [i % 3 === 0 ? 1 : 0.35, i % 3 === 1 ? 1 : 0, i % 3 === 2 ? 0.8 : 0.1, i < 6 ? 0.5 : 0],
-  labelled: i % 2 === 0,
+  labelled: i % 4 !== 3,
+  // One topic, two, or none.
+  topics: i % 5 === 0 ? [0, 2] : i % 7 === 0 ? [] : [i % 3],
 }));

@@ -47,13 +47,21 @@ export function naiveItems(log: TraceLog, halfLifeDays: number): NaiveItem[] {
     for (const topic of item.topics)
       for (const [concept, value] of closures.get(topic)!)
         weights.set(concept, Math.max(weights.get(concept) ?? 0, value));
+    const size = log.concepts.length;
+    const topics = new Set(item.topics);
+    const near = new Set(weights.keys());
     const causes = new Set(item.missed ? item.causes : []);
-    for (const cause of causes) if (!weights.has(cause)) weights.set(cause, 0.15);
+    for (const cause of causes)
+      if (!weights.has(cause)) weights.set(cause, 0.15 / log.concepts.length);
     const labelOf = (source: string): number => {
       if (causes.size === 0) return 1;
       let sum = 0;
-      for (const cause of causes)
-        sum += (cause === source ? 0.4 : 0) + (item.topics.includes(cause) ? 0.35 : 0) + 0.25 * 0.1;
+      for (const cause of causes) {
+        const byTopic = topics.size === 0 ? 1 / size : topics.has(cause) ? 1 / topics.size : 0;
+        const byNear = near.size === 0 ? 1 / size : near.has(cause) ? 1 / near.size : 0;
+        const otherwise = 0.35 * byTopic + 0.05 * byNear + 0.2 / size;
+        sum += source === slip ? otherwise / 0.6 : otherwise + (cause === source ? 0.4 : 0);
+      }
       return sum / causes.size;
     };
     const age = Math.max(0, log.now - item.at) / 86_400_000;

@@ -27,7 +27,7 @@ describe('the exact posterior (the oracle itself)', () => {
       readings: [],
     };
     const exact = exactPosterior(log);
-    // Named and a topic: 0.4 + 0.35 + 0.025; a slip the same without 0.4. Prior mean of pi 2/22.
+    // The only concept there is can only be named: chance 1, of a slip as well. Prior mean of pi 2/22.
     let evidence = 0;
     let gap = 0;
     const step = 0.004;
@@ -38,7 +38,7 @@ describe('the exact posterior (the oracle itself)', () => {
         const total = rate + slip;
         const likelihood =
           ((1 - Math.exp(-total)) / total) *
-          (rate * 0.775 + slip * 0.375) *
+          (rate + slip) *
           Math.exp(-2 * total) *
           (400 * slip * Math.exp(-20 * slip)) *
           step *
