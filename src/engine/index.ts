@@ -24,3 +24,20 @@ export {
 export { explainRoot, type RootExplanation, type ExplainedMiss } from './roots/explain';
 export { sampleRoots, SamplingCancelled } from './roots/sample';
 export { defaultHalfLifeDays, defaultParameters, type TraceParameters } from './roots/parameters';
+export { fitSheet, nextMinuteOf, type FitLine, type NextMinute, type SheetFit } from './sheet/fit';
+export {
+  proposeLines,
+  secondsSavedEachUse,
+  worthOfLines,
+  type LineProposal,
+  type LineWorth,
+  type PaperFacts,
+} from './sheet/worth';
+export {
+  measuredSpeed,
+  startingWordsPerMinute,
+  writingSeconds,
+  writtenCharacters,
+} from './sheet/writing';
+export { compareSheet, type ComparedLine, type SheetComparison } from './sheet/compare';
+export { failingLines, keptShare, type FailingLine } from './sheet/failing';
