@@ -12,6 +12,8 @@ export interface RailEntry {
 export const rail: readonly RailEntry[] = [
   { path: '/log', name: 'Log', says: 'what happened in a block', inBar: true },
   { path: '/roots', name: 'Roots', says: 'what lies under the misses', inBar: true },
+  { path: '/sheet', name: 'Recall sheet', says: 'the page to write from memory' },
+  { path: '/trends', name: 'Trends', says: 'whether things are on course' },
   { path: '/about', name: 'About', says: 'cautions, data and settings' },
 ];
 
