@@ -59,3 +59,14 @@ export { changedAnswers, leastChanges, type ChangedAnswers } from './trends/chan
 export { fadeOf, fifthsOf, meanInterval, type MeanInterval } from './trends/pace';
 export { settledByWeek, type SettledWeek } from './trends/settled';
 export { calibrationBins, expectBlock, type Expectation } from './trends/expected';
+export {
+  changesNeeded,
+  compareAll,
+  reviewEnough,
+  sleepEnough,
+  smallGroup,
+  type Comparison,
+  type ComparisonId,
+  type Comparisons,
+  type TrendBlock,
+} from './trends/comparisons';

@@ -1,6 +1,6 @@
 /** The small pure parts of the recall sheet's screens. */
 import { describe, expect, it } from 'vitest';
-import { numberFault, optionalNumber } from '../../../../src/screens/sheet/number-field';
+import { numberFault, optionalNumber } from '../../../../src/components/number-field';
 import { findFittingSize } from '../../../../src/screens/sheet/page-size';
 import { texParts } from '../../../../src/screens/sheet/tex-parts';
 import { clockFace, timeText } from '../../../../src/screens/sheet/time-words';
