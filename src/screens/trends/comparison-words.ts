@@ -66,6 +66,7 @@ export const comparisonNames: Readonly<Record<ComparisonId, Names>> = {
 /** A difference of shares in points, with its sign: "+3.2". */
 export function pointsText(share: number): string {
   const points = oneDigitText(Math.abs(share * 100));
+  if (Math.abs(share) < 0.0005) return points;
   return share < 0 ? `−${points}` : `+${points}`;
 }
 
