@@ -13,6 +13,8 @@ export const rail: readonly RailEntry[] = [
   { path: '/log', name: 'Log', says: 'what happened in a block', inBar: true },
   { path: '/roots', name: 'Roots', says: 'what lies under the misses', inBar: true },
   { path: '/safekeeping', name: 'Safekeeping', says: 'whether your work is safe' },
+  { path: '/sheet', name: 'Recall sheet', says: 'the page to write from memory' },
+  { path: '/trends', name: 'Trends', says: 'whether things are on course' },
   { path: '/about', name: 'About', says: 'cautions, data and settings' },
 ];
 

@@ -24,3 +24,49 @@ export {
 export { explainRoot, type RootExplanation, type ExplainedMiss } from './roots/explain';
 export { sampleRoots, SamplingCancelled } from './roots/sample';
 export { defaultHalfLifeDays, defaultParameters, type TraceParameters } from './roots/parameters';
+export { fitSheet, nextMinuteOf, type FitLine, type NextMinute, type SheetFit } from './sheet/fit';
+export {
+  proposeLines,
+  secondsSavedEachUse,
+  worthOfLines,
+  type LineProposal,
+  type LineWorth,
+  type PaperFacts,
+} from './sheet/worth';
+export {
+  measuredSpeed,
+  startingWordsPerMinute,
+  writingSeconds,
+  writtenCharacters,
+} from './sheet/writing';
+export { compareSheet, type ComparedLine, type SheetComparison } from './sheet/compare';
+export { failingLines, keptShare, type FailingLine } from './sheet/failing';
+export { foretell, type Foretold } from './roots/foretell';
+export { accuracyByWeek, mondayOf, weekOf, type WeekAccuracy } from './trends/weeks';
+export { chooseWidth, smoothShares, type SmoothPoint } from './trends/smooth';
+export { shrinkRates, type RateGroup, type ShrunkRates } from './trends/shrink';
+export { adjustedChances } from './trends/benjamini-hochberg';
+export {
+  compareRates,
+  differenceThatMatters,
+  groupOf,
+  leastBlocks,
+  moreBlocksFor,
+  type BlockCount,
+  type RateComparison,
+} from './trends/compare-rates';
+export { changedAnswers, leastChanges, type ChangedAnswers } from './trends/changed-answers';
+export { fadeOf, fifthsOf, meanInterval, type MeanInterval } from './trends/pace';
+export { settledByWeek, type SettledWeek } from './trends/settled';
+export { calibrationBins, expectBlock, type Expectation } from './trends/expected';
+export {
+  changesNeeded,
+  compareAll,
+  reviewEnough,
+  sleepEnough,
+  smallGroup,
+  type Comparison,
+  type ComparisonId,
+  type Comparisons,
+  type TrendBlock,
+} from './trends/comparisons';

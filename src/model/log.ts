@@ -73,6 +73,8 @@ export const blockSchema = v.object({
   system: v.optional(systemIdSchema),
   /** Where the items came from, in the candidate's words. */
   source: lineOfText,
+  /** Answers changed from wrong to right; those changed from right are misses and give it as their reason. */
+  changedToRight: v.optional(count('answers changed to right', longestBlock)),
   reviewMinutes: v.optional(minutes('review minutes')),
   /** Since when the review's timer runs; it outlives a reload and a closed tab. */
   reviewSince: v.optional(instantSchema),

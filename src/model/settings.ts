@@ -13,6 +13,13 @@ import { localDaySchema } from './time';
 
 export const themes = ['system', 'light', 'dark'] as const;
 
+const within = (field: string, least: number, most: number) =>
+  v.pipe(
+    v.number(`need a number for ${field}`),
+    v.minValue(least, `${field} is at least ${least}`),
+    v.maxValue(most, `${field} is at most ${most}`),
+  );
+
 export const settingsSchema = v.object({
   id: settingsIdSchema,
   theme: v.picklist(themes, 'the theme is one of system, light, dark'),
@@ -24,6 +31,14 @@ export const settingsSchema = v.object({
   started: v.boolean(),
   /** False: the key "?" does nothing (a single key can clash with speech input). */
   questionKey: v.optional(v.boolean('need yes or no for the question key')),
+  /** Minutes before the paper in which the recall sheet may be written. */
+  tutorialMinutes: v.optional(within('tutorial minutes', 1, 240)),
+  /** Writing by hand, where the candidate sets it; else it is measured. */
+  wordsPerMinute: v.optional(within('words a minute', 1, 200)),
+  /** Seconds the paper gives an item. */
+  paceSeconds: v.optional(within('seconds an item', 1, 3_600)),
+  /** Items in the paper. */
+  paperItems: v.optional(v.pipe(within('items in the paper', 1, 2_000), v.integer())),
   stamp: stampSchema,
 });
 

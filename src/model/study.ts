@@ -65,9 +65,19 @@ export const lookSchema = v.object({
   stamp: stampSchema,
 });
 
+/** What a line is; a sketch is drawn in text. */
+export const lineKinds = ['formula', 'table', 'list', 'sketch'] as const;
+
 export const lineSchema = v.object({
   id: lineIdSchema,
   text: longText,
+  kind: v.optional(v.picklist(lineKinds, `the kind is one of ${lineKinds.join(', ')}`)),
+  /** Stands over the line on the sheet, and alone on the blank one. */
+  heading: v.optional(lineOfText),
+  /** On the sheet whatever it is worth. */
+  pinned: v.optional(v.boolean('need yes or no for pinned')),
+  /** Never on the sheet. */
+  banned: v.optional(v.boolean('need yes or no for banned')),
   concepts: v.array(conceptIdSchema),
   /** How long it takes to write, in seconds, once measured. */
   seconds: v.optional(nonNegative('seconds', 3_600)),
@@ -90,5 +100,6 @@ export type Note = Readonly<v.InferOutput<typeof noteSchema>>;
 export type Reading = Readonly<v.InferOutput<typeof readingSchema>>;
 export type ReadingEvent = Readonly<v.InferOutput<typeof readingEventSchema>>;
 export type Look = Readonly<v.InferOutput<typeof lookSchema>>;
+export type LineKind = (typeof lineKinds)[number];
 export type Line = Readonly<v.InferOutput<typeof lineSchema>>;
 export type Day = Readonly<v.InferOutput<typeof daySchema>>;

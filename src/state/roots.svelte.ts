@@ -1,5 +1,5 @@
 /** The ranking that screens show, kept in step with the log by the trace worker. */
-import type { HalfLifeChoice, RootExplanation } from '../engine';
+import type { Foretold, HalfLifeChoice, RootExplanation } from '../engine';
 import type { ConceptId } from '../model/ids';
 import type { Block, Item } from '../model/log';
 import type { WorkerClient } from '../workers/client';
@@ -129,6 +129,14 @@ export class Roots {
   /** Why a concept stands where it stands; undefined where it is not among the roots. */
   async explanationFor(conceptId: ConceptId): Promise<Load<RootExplanation | undefined>> {
     const result = await this.#client.run('explain', { conceptId });
+    if (result.kind === 'done') return { kind: 'ready', value: result.output };
+    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
+    return loading;
+  }
+
+  /** What the engine foretold in the past and how it came out, and what it expects now. */
+  async foretold(): Promise<Load<Foretold>> {
+    const result = await this.#study.run('foretell', this.#wholeLog());
     if (result.kind === 'done') return { kind: 'ready', value: result.output };
     if (result.kind === 'failed') return { kind: 'failed', message: result.message };
     return loading;

@@ -4,9 +4,11 @@ import {
   countNamedCauses,
   defaultHalfLifeDays,
   explainRoot,
+  foretell,
   sampleRoots,
   SamplingCancelled,
   traceRoots,
+  type Foretold,
   type HalfLifeChoice,
   type Root,
   type RootExplanation,
@@ -77,6 +79,8 @@ export type TraceJobs = {
   explain: { input: { readonly conceptId: string }; output: RootExplanation | undefined };
   /** Which half-life foretells the log best. Long: for a worker of its own. */
   halfLife: { input: TracePatch; output: HalfLifeChoice };
+  /** The log foretold from its own past, under the patch's half-life. Long: for a worker of its own. */
+  foretell: { input: TracePatch; output: Foretold };
 };
 
 /** Right items sent as examples of what speaks against a gap. */
@@ -145,6 +149,10 @@ export function traceJobs(): JobHandlers<TraceJobs> {
 
     halfLife(patch) {
       return chooseHalfLife(applyPatch(patch));
+    },
+
+    foretell(patch) {
+      return foretell(applyPatch(patch), { halfLifeDays: patch.halfLifeDays });
     },
   };
 }

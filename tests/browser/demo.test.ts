@@ -34,6 +34,26 @@ const places = [
     arrived: (page: Page) => page.getByRole('heading', { name: 'By counting named causes' }),
   },
   {
+    place: '#/sheet',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Recall sheet' }),
+  },
+  {
+    place: '#/sheet/page',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'The page' }),
+  },
+  {
+    place: '#/sheet/rehearse',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Rehearsal' }),
+  },
+  {
+    place: '#/trends',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Trends' }),
+  },
+  {
+    place: '#/trends/days',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Sleep, activity, mood' }),
+  },
+  {
     place: '#/about',
     arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'About' }),
   },

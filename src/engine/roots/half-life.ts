@@ -6,17 +6,14 @@
  * half-life; the one whose foretelling was best is taken.
  */
 import { defaultHalfLifeDays } from './parameters';
+import { logBefore, stretchesOf } from './stretches';
 import { traceRoots } from './trace';
-import type { TraceItem, TraceLog, TraceResult } from './tracing';
+import type { TraceLog, TraceResult } from './tracing';
 
 /** Half-lives that are tried, in days. */
 export const halfLives: readonly number[] = [30, 60, 90, 180, Infinity];
 /** With fewer items the default stands. */
 export const leastItemsForHalfLife = 400;
-/** Stretches that are foretold; each costs a quick pass for every half-life. */
-const mostStretches = 10;
-/** The first part only teaches. */
-const firstPart = 0.3;
 
 /** How one half-life did: mean of -ln of the chance given to what happened, in nats an item. */
 export interface HalfLifeLoss {
@@ -97,38 +94,4 @@ function errorOfDifference(one: readonly number[], other: readonly number[]): nu
   const mean = differences.reduce((sum, each) => sum + each, 0) / differences.length;
   const squares = differences.reduce((sum, each) => sum + (each - mean) ** 2, 0);
   return Math.sqrt(squares);
-}
-
-/** Cuts sorted items into stretches; items of one time stay together. */
-function stretchesOf(
-  items: readonly TraceItem[],
-): { before: readonly TraceItem[]; stretch: readonly TraceItem[]; at: number }[] {
-  const from = Math.floor(items.length * firstPart);
-  const size = Math.max(1, Math.ceil((items.length - from) / mostStretches));
-  const stretches: { before: readonly TraceItem[]; stretch: readonly TraceItem[]; at: number }[] =
-    [];
-  let start = from;
-  while (start > 0 && items[start - 1]!.at === items[start]!.at) start -= 1;
-  while (start < items.length) {
-    let end = Math.min(items.length, start + size);
-    while (end < items.length && items[end]!.at === items[end - 1]!.at) end += 1;
-    if (start > 0)
-      stretches.push({
-        before: items.slice(0, start),
-        stretch: items.slice(start, end),
-        at: items[start]!.at,
-      });
-    start = end;
-  }
-  return stretches;
-}
-
-function logBefore(log: TraceLog, items: readonly TraceItem[], at: number): TraceLog {
-  return {
-    now: at,
-    concepts: log.concepts,
-    items,
-    unitemised: log.unitemised.filter((each) => each.at < at),
-    readings: log.readings.filter((each) => each.at < at),
-  };
 }
