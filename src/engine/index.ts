@@ -24,3 +24,17 @@ export {
 export { explainRoot, type RootExplanation, type ExplainedMiss } from './roots/explain';
 export { sampleRoots, SamplingCancelled } from './roots/sample';
 export { defaultHalfLifeDays, defaultParameters, type TraceParameters } from './roots/parameters';
+export {
+  planReadings,
+  type PlannedReading,
+  type ReadingPlan,
+  type ReadingPlanInput,
+} from './reading/plan';
+export {
+  generalPace,
+  generalWordsAMinute,
+  measurePace,
+  readingMinutes,
+  type ReadingPace,
+} from './reading/minutes';
+export { compareSince, type SinceThen } from './reading/since';
