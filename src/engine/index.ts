@@ -38,3 +38,19 @@ export {
   type ReadingPace,
 } from './reading/minutes';
 export { compareSince, type SinceThen } from './reading/since';
+export { bestFirstGapDays } from './looks/gap';
+export {
+  holdsNow,
+  nextLook,
+  finalWeekDays,
+  type LookOutcome,
+  type LookSubject,
+} from './looks/schedule';
+export { levelDay, lookUse, type DueLook, type LevelledDay } from './looks/level';
+export { mixSystems } from './looks/mix';
+export {
+  simulateSteps,
+  simulateToPaper,
+  type Simulation,
+  type SimulationInput,
+} from './looks/simulate';

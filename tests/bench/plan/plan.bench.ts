@@ -59,7 +59,9 @@ const exact: Bench = {
         const shares = (ours as number[]).map((gain, k) => gain / (best as number[])[k]!);
         const worst = Math.min(...shares);
         const mean = shares.reduce((sum, share) => sum + share, 0) / shares.length;
-        console.log(`\n  share of the exact best: worst ${worst.toFixed(5)}, mean ${mean.toFixed(6)}`);
+        console.log(
+          `\n  share of the exact best: worst ${worst.toFixed(5)}, mean ${mean.toFixed(6)}`,
+        );
         if (!(worst >= 1 - 1 / Math.E && mean >= 0.98)) throw new Error('too far from the best');
         if (shares.some((share) => share > 1 + 1e-5)) throw new Error('better than the best');
       },
