@@ -8,6 +8,7 @@ import { idMaker } from '../model/ids';
 import type { Instant } from '../model/time';
 import { Beginnings } from '../state/beginnings.svelte';
 import type { AppState } from '../state/context';
+import { DeviceValues } from '../state/device-values';
 import { Importer } from '../state/importer.svelte';
 import { Notices } from '../state/notices.svelte';
 import { Roots } from '../state/roots.svelte';
@@ -105,6 +106,7 @@ async function start(): Promise<void> {
       notices,
       beginnings: new Beginnings(workspace, store, seedFiles),
       importer: new Importer(workspace, importing),
+      deviceValues: new DeviceValues(store),
     };
     keepTracing(workspace, roots);
     reportStrayErrors(notices);

@@ -23,11 +23,14 @@ const screen = (load: () => Promise<{ default: unknown }>) =>
   });
 
 export const routes = {
-  '/': screen(() => import('../screens/log/LogPage.svelte')),
+  '/': screen(() => import('../screens/today/TodayPage.svelte')),
+  '/today': screen(() => import('../screens/today/TodayPage.svelte')),
   '/log': screen(() => import('../screens/log/LogPage.svelte')),
   '/log/bring-in': screen(() => import('../screens/bring-in/BringInPage.svelte')),
   '/log/block/:block/:item?': screen(() => import('../screens/log/BlockPage.svelte')),
   '/roots/:concept?': screen(() => import('../screens/roots/RootsPage.svelte')),
+  '/reading': screen(() => import('../screens/reading/ReadingPage.svelte')),
+  '/looks': screen(() => import('../screens/looks/LooksPage.svelte')),
   '/method': screen(() => import('../screens/method/MethodPage.svelte')),
   '/screens': AllScreens,
   '/about': screen(() => import('../screens/about/AboutPage.svelte')),

@@ -54,3 +54,6 @@ export {
   type Simulation,
   type SimulationInput,
 } from './looks/simulate';
+export { planDay, quietMinutesBeforeBed, type DayPlan, type DayTask } from './day/plan-day';
+export { planWeek, type Week, type WeekDay } from './day/week';
+export { secondsALook } from './looks/pace';

@@ -13,6 +13,8 @@ import { localDaySchema } from './time';
 
 export const themes = ['system', 'light', 'dark'] as const;
 
+const minutesUpTo = (most: number) => v.pipe(v.number(), v.minValue(0), v.maxValue(most));
+
 export const settingsSchema = v.object({
   id: settingsIdSchema,
   theme: v.picklist(themes, 'the theme is one of system, light, dark'),
@@ -24,6 +26,20 @@ export const settingsSchema = v.object({
   started: v.boolean(),
   /** False: the key "?" does nothing (a single key can clash with speech input). */
   questionKey: v.optional(v.boolean('need yes or no for the question key')),
+  /** Minutes a day for second looks. */
+  looksMinutes: v.optional(minutesUpTo(1_440)),
+  /** Second looks system by system instead of mixed. */
+  looksBySystem: v.optional(v.boolean()),
+  /** Minutes an evening for reading. */
+  readingMinutes: v.optional(minutesUpTo(1_440)),
+  /** Hours of study given to a day. */
+  planHours: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(24))),
+  /** When the day's study begins, minutes after midnight. */
+  planStartMinutes: v.optional(minutesUpTo(1_439)),
+  /** Minutes after midnight; before noon it is that of the night after. */
+  bedtimeMinutes: v.optional(minutesUpTo(1_439)),
+  /** Planned days of rest: 0 Monday to 6 Sunday. */
+  restWeekdays: v.optional(v.array(v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(6)))),
   stamp: stampSchema,
 });
 

@@ -48,12 +48,14 @@ export function lookUse(look: DueLook, day: LocalDay): number {
  * @param due those due on the day or before; others are ignored
  * @param perDay looks that the minutes of a day hold, a whole number
  * @param lastDay the last day for looks; nothing waits beyond it
+ * @param alreadyMade looks made on this day before
  */
 export function levelDay<T extends DueLook>(
   due: readonly T[],
   day: LocalDay,
   perDay: number,
   lastDay: LocalDay | undefined,
+  alreadyMade = 0,
 ): LevelledDay<T> {
   const use = new Map(due.map((look) => [look, lookUse(look, day)]));
   const ordered = due
@@ -61,9 +63,10 @@ export function levelDay<T extends DueLook>(
     .sort((a, b) => use.get(b)! - use.get(a)! || a.due - b.due || (a.id < b.id ? -1 : 1));
   const daysLeft = lastDay === undefined ? mostWaitingDays : Math.max(0, lastDay - day);
   const mostWaiting = perDay * Math.min(mostWaitingDays, daysLeft);
+  const now = Math.max(0, perDay - alreadyMade);
   return {
-    today: ordered.slice(0, perDay),
-    waiting: ordered.slice(perDay, perDay + mostWaiting),
-    letGo: ordered.slice(perDay + mostWaiting),
+    today: ordered.slice(0, now),
+    waiting: ordered.slice(now, now + mostWaiting),
+    letGo: ordered.slice(now + mostWaiting),
   };
 }

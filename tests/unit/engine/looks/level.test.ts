@@ -81,7 +81,9 @@ describe('mixSystems', () => {
           expect(of(mixed)).toEqual(of(looks));
         }
         const alike = mixed.filter((id, k) => k > 0 && id[0] === mixed[k - 1]![0]).length;
-        const counts = [...'abcd'].map((s) => looks.filter((id) => id.startsWith(s)).length);
+        const counts = ['a', 'b', 'c', 'd'].map(
+          (s) => looks.filter((id) => id.startsWith(s)).length,
+        );
         const most = Math.max(...counts);
         // With most of one system, only looks of other systems can stand between them.
         expect(alike).toBe(Math.max(0, most - 1 - (looks.length - most)));
