@@ -1,8 +1,8 @@
 /**
  * The plan of one day: what fits the hours given, in order, ending an hour before bedtime.
  *
- * Work comes in the order it is given; what does not fit is shortened where that makes sense and else
- * left for another day, and that is said. After each 50 minutes of work come 10 of rest (common
+ * Each task first gets the least that makes sense, then the rest in the order given; what has no room
+ * is left for another day, and that is said. After each 50 minutes of work come 10 of rest (common
  * practice, no source).
  */
 import { requireNonNegative } from '../numeric/check';
@@ -15,7 +15,7 @@ export interface DayTask<Kind extends string = string> {
 }
 
 export interface DayInput<Kind extends string> {
-  /** Most useful first. */
+  /** In the order of the day, which is also that of their right to the time. */
   readonly tasks: readonly DayTask<Kind>[];
   /** Minutes after midnight at which work may begin. */
   readonly startMinutes: number;
@@ -61,46 +61,59 @@ export function planDay<Kind extends string>(input: DayInput<Kind>): DayPlan<Kin
   requireNonNegative('planDay', 'workMinutes', input.workMinutes);
   const end =
     input.bedtimeMinutes === undefined ? Infinity : input.bedtimeMinutes - quietMinutesBeforeBed;
+  const room = Math.floor(Math.min(input.workMinutes, workUntil(end - input.startMinutes)));
+  const given = allot(input.tasks, room);
+
   const slots: DaySlot<Kind>[] = [];
   const leftOut: DayTask<Kind>[] = [];
   let at = input.startMinutes;
-  let work = input.workMinutes;
   let sincePause = 0;
-
-  for (const task of input.tasks) {
-    requireNonNegative('planDay', `minutes of ${task.kind}`, task.minutes);
-    if (task.minutes === 0) continue;
-    const room = Math.min(work, workUntil(end - at, sincePause));
-    const given = Math.min(task.minutes, Math.floor(room));
-    if (given <= 0 || given < Math.min(task.minutes, task.leastMinutes ?? task.minutes)) {
-      leftOut.push(task);
-      continue;
-    }
-    const shortened = given < task.minutes;
-    for (let left = given; left > 0;) {
+  input.tasks.forEach((task, k) => {
+    if (given[k] === 0 && task.minutes > 0) leftOut.push(task);
+    for (let left = given[k]!; left > 0;) {
       if (sincePause >= stretchMinutes) {
         slots.push({ kind: 'pause', from: at, until: at + pauseMinutes, shortened: false });
         at += pauseMinutes;
         sincePause = 0;
       }
       const part = Math.min(left, stretchMinutes - sincePause);
-      slots.push({ kind: task.kind, from: at, until: at + part, shortened });
+      slots.push({
+        kind: task.kind,
+        from: at,
+        until: at + part,
+        shortened: given[k]! < task.minutes,
+      });
       at += part;
       left -= part;
       sincePause += part;
     }
-    work -= given;
-  }
-  return { slots, leftOut, workMinutes: input.workMinutes - work };
+  });
+  return { slots, leftOut, workMinutes: given.reduce((sum, minutes) => sum + minutes, 0) };
+}
+
+/** Minutes for each task: the least of each in turn, then the rest in turn; 0 for what has no room. */
+function allot(tasks: readonly DayTask[], room: number): number[] {
+  let left = room;
+  const given = tasks.map(({ kind, minutes, leastMinutes = minutes }) => {
+    requireNonNegative('planDay', `minutes of ${kind}`, minutes);
+    const least = Math.min(minutes, leastMinutes);
+    if (least > left) return 0;
+    left -= least;
+    return least;
+  });
+  tasks.forEach(({ minutes }, k) => {
+    if (given[k] === 0) return;
+    const more = Math.min(minutes - given[k]!, left);
+    given[k]! += more;
+    left -= more;
+  });
+  return given;
 }
 
 /** Minutes of work that fit into a time, pauses taken off. */
-function workUntil(minutes: number, sincePause: number): number {
+function workUntil(minutes: number): number {
   if (minutes === Infinity) return Infinity;
-  const first = Math.min(minutes, stretchMinutes - sincePause);
-  if (minutes <= first) return Math.max(0, minutes);
-  const rest = minutes - first;
-  const rounds = Math.floor(rest / (stretchMinutes + pauseMinutes));
-  const last = rest - rounds * (stretchMinutes + pauseMinutes);
-  return first + rounds * stretchMinutes + Math.max(0, last - pauseMinutes);
+  const rounds = Math.floor(Math.max(0, minutes) / (stretchMinutes + pauseMinutes));
+  const rest = Math.max(0, minutes) - rounds * (stretchMinutes + pauseMinutes);
+  return rounds * stretchMinutes + Math.min(stretchMinutes, rest);
 }

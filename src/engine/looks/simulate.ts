@@ -52,8 +52,8 @@ export interface Simulation {
     readonly mean: number;
     readonly most: number;
   }[];
-  /** Mean number of looks let go, over the whole time. */
-  readonly letGo: number;
+  /** Mean number of the open misses that get no look before the paper, for want of minutes. */
+  readonly unseen: number;
   readonly runs: number;
 }
 
@@ -94,14 +94,14 @@ export function* simulateSteps(input: SimulationInput): Generator<number, Simula
   const sums = new Float64Array(days);
   const mosts = new Float64Array(days);
   const shares: number[] = [];
-  let letGo = 0;
+  let unseen = 0;
   for (let run = 0; run < runs; run++) {
     const result = runOnce(input, open, days, random);
     result.looks.forEach((looks, d) => {
       sums[d]! += looks;
       mosts[d] = Math.max(mosts[d]!, looks);
     });
-    letGo += result.letGo;
+    unseen += result.unseen;
     shares.push(open.length === 0 ? 1 : result.settled / open.length);
     yield run + 1;
   }
@@ -115,7 +115,7 @@ export function* simulateSteps(input: SimulationInput): Generator<number, Simula
       mean: sum / runs,
       most: mosts[d]!,
     })),
-    letGo: letGo / runs,
+    unseen: unseen / runs,
     runs,
   };
 }
@@ -125,12 +125,13 @@ function runOnce(
   open: readonly { readonly id: string; readonly worth: number; readonly state: LookState }[],
   days: number,
   random: Random,
-): { readonly looks: Float64Array; readonly settled: number; readonly letGo: number } {
+): { readonly looks: Float64Array; readonly settled: number; readonly unseen: number } {
   const { today, paperDay, perDay, keptShares } = input;
   const holds = drawBeta(random, 3 + input.heldBefore, 1 + input.notHeldBefore);
   const lastDay = (paperDay - 1) as LocalDay;
   const comingBack = Array.from({ length: days }, (): Running[] => []);
   const held = new Uint8Array(open.length);
+  const seen = new Uint8Array(open.length);
   const wait = (running: Running, state: LookState | undefined, from: number) => {
     if (!state) return;
     running.state = state;
@@ -147,7 +148,6 @@ function runOnce(
   });
 
   const looks = new Float64Array(days);
-  let letGo = 0;
   let queue: Running[] = [];
   for (let d = 0; d < days; d++) {
     const day = (today + d) as LocalDay;
@@ -158,14 +158,16 @@ function runOnce(
     const made = Math.round(levelled.today.length * share);
     for (const look of levelled.today.slice(0, made)) {
       const outcome = random.uniform() < holds ? 'had-it' : 'not-yet';
-      if (look.open >= 0) held[look.open] = outcome === 'had-it' ? 1 : 0;
+      if (look.open >= 0) {
+        held[look.open] = outcome === 'had-it' ? 1 : 0;
+        seen[look.open] = 1;
+      }
       const kept = Math.max(1, day - look.state.from);
       wait(look, stateAfter(outcome, day, kept, paperDay), d + 1);
     }
     looks[d] = made;
     queue = [...levelled.today.slice(made), ...levelled.waiting];
     for (const look of levelled.letGo) {
-      letGo += 1;
       wait(look, stateLetGo(look.state, day, paperDay), d + 1);
     }
     const fresh = input.newMissesPerDay > 0 ? drawPoisson(random, input.newMissesPerDay) : 0;
@@ -174,5 +176,6 @@ function runOnce(
       if (state) begin(`new-${d}-${k}`, 1, -1, state, d + 1);
     }
   }
-  return { looks, settled: held.reduce((sum, each) => sum + each, 0), letGo };
+  const count = (flags: Uint8Array) => flags.reduce((sum, each) => sum + each, 0);
+  return { looks, settled: count(held), unseen: open.length - count(seen) };
 }

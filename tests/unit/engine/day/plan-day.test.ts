@@ -24,21 +24,27 @@ describe('planDay', () => {
     expect(plan.workMinutes).toBe(75);
   });
 
-  it('shortens what can be shortened, leaves out what cannot, and goes on with what still fits', () => {
+  it('gives each its least first, then the rest in order, and leaves out what has no room', () => {
     const plan = planDay({
       tasks: [
         { kind: 'review', minutes: 80, leastMinutes: 20 },
-        { kind: 'block', minutes: 60 },
-        { kind: 'looks', minutes: 5 },
+        { kind: 'block', minutes: 55 },
+        { kind: 'huge', minutes: 90 },
+        { kind: 'looks', minutes: 3 },
       ],
       startMinutes: at(20),
       workMinutes: 90,
       bedtimeMinutes: at(22, 30),
     });
-    // Until 21:30: 50, a pause, 30; nothing is left after the review.
-    expect(plan.slots.map(({ kind }) => kind)).toEqual(['review', 'pause', 'review']);
-    expect(plan.slots.at(-1)).toMatchObject({ until: at(21, 30), shortened: false });
-    expect(plan.leftOut.map(({ kind }) => kind)).toEqual(['block', 'looks']);
+    // Until 21:30 there are 50 minutes, a pause and 30: 20 + 55 + 3, and 2 over for the review.
+    expect(plan.slots).toEqual([
+      { kind: 'review', from: at(20), until: at(20, 22), shortened: true },
+      { kind: 'block', from: at(20, 22), until: at(20, 50), shortened: false },
+      { kind: 'pause', from: at(20, 50), until: at(21), shortened: false },
+      { kind: 'block', from: at(21), until: at(21, 27), shortened: false },
+      { kind: 'looks', from: at(21, 27), until: at(21, 30), shortened: false },
+    ]);
+    expect(plan.leftOut.map(({ kind }) => kind)).toEqual(['huge']);
     const short = planDay({
       tasks: [
         { kind: 'block', minutes: 60 },

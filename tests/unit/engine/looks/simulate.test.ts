@@ -29,10 +29,13 @@ describe('simulateToPaper', () => {
     const sure = simulateToPaper({ ...input, heldBefore: 1e9, notHeldBefore: 0 });
     expect(sure.settled).toEqual([1, 1, 1]);
     expect(sure.openMisses).toBe(200);
+    expect(sure.unseen).toBe(0);
   });
 
   it('settles none when no look is made', () => {
-    expect(simulateToPaper({ ...input, perDay: 0 }).settled).toEqual([0, 0, 0]);
+    const none = simulateToPaper({ ...input, perDay: 0 });
+    expect(none.settled).toEqual([0, 0, 0]);
+    expect(none.unseen).toBe(200);
     expect(simulateToPaper({ ...input, keptShares: [0] }).settled).toEqual([0, 0, 0]);
   });
 
