@@ -45,12 +45,12 @@ describe('an evening', () => {
     // 40 minutes hold one of the two on buffers and nothing else; what is refused gives way.
     const titles = () => plan.getByRole('heading').allTextContents();
     const first = (await titles())[0]!;
-    await page.getByRole('button', { name: `Not tonight: ${first}` }).click();
+    await page.getByRole('button', { name: new RegExp(`^Not tonight.*${first}`) }).click();
     await expect.poll(async () => (await titles()).includes(first)).toBe(false);
-    await page.getByRole('button', { name: `Offer again: ${first}` }).click();
+    await page.getByRole('button', { name: new RegExp(`^Offer again.*${first}`) }).click();
     await expect.poll(titles).toContain(first);
 
-    await page.getByRole('button', { name: `Read: ${first}` }).click();
+    await page.getByRole('button', { name: new RegExp(`^Read\\b.*${first}`) }).click();
     await page.getByText(`Read: “${first}”`).waitFor();
     await page.getByRole('heading', { name: 'Read today' }).waitFor();
     await expect.poll(async () => (await titles()).includes(first)).toBe(false);
