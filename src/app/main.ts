@@ -8,6 +8,7 @@ import { idMaker } from '../model/ids';
 import type { Instant } from '../model/time';
 import { Beginnings } from '../state/beginnings.svelte';
 import type { AppState, Keeping } from '../state/context';
+import { DeviceValues } from '../state/device-values';
 import { Importer } from '../state/importer.svelte';
 import { Notices } from '../state/notices.svelte';
 import { Roots } from '../state/roots.svelte';
@@ -108,6 +109,7 @@ async function start(): Promise<void> {
       importer: new Importer(workspace, importing),
       keeping: () =>
         (keeping ??= import('./keeping').then((m) => m.startKeeping(workspace, store))),
+      deviceValues: new DeviceValues(store),
     };
     keepTracing(workspace, roots);
     reportStrayErrors(notices);

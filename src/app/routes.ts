@@ -23,7 +23,8 @@ const screen = (load: () => Promise<{ default: unknown }>) =>
   });
 
 export const routes = {
-  '/': screen(() => import('../screens/log/LogPage.svelte')),
+  '/': screen(() => import('../screens/today/TodayPage.svelte')),
+  '/today': screen(() => import('../screens/today/TodayPage.svelte')),
   '/log': screen(() => import('../screens/log/LogPage.svelte')),
   '/log/bring-in': screen(() => import('../screens/bring-in/BringInPage.svelte')),
   '/log/block/:block/:item?': screen(() => import('../screens/log/BlockPage.svelte')),
@@ -36,6 +37,8 @@ export const routes = {
   '/sheet/rehearse': screen(() => import('../screens/sheet/RehearsePage.svelte')),
   '/trends': screen(() => import('../screens/trends/TrendsPage.svelte')),
   '/trends/days': screen(() => import('../screens/trends/DaysPage.svelte')),
+  '/reading': screen(() => import('../screens/reading/ReadingPage.svelte')),
+  '/looks': screen(() => import('../screens/looks/LooksPage.svelte')),
   '/method': screen(() => import('../screens/method/MethodPage.svelte')),
   '/screens': AllScreens,
   '/about': screen(() => import('../screens/about/AboutPage.svelte')),

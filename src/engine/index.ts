@@ -70,3 +70,36 @@ export {
   type Comparisons,
   type TrendBlock,
 } from './trends/comparisons';
+export {
+  planReadings,
+  type PlannedReading,
+  type ReadingPlan,
+  type ReadingPlanInput,
+} from './reading/plan';
+export {
+  generalPace,
+  generalWordsAMinute,
+  measurePace,
+  readingMinutes,
+  type ReadingPace,
+} from './reading/minutes';
+export { compareSince, type SinceThen } from './reading/since';
+export { bestFirstGapDays } from './looks/gap';
+export {
+  holdsNow,
+  nextLook,
+  finalWeekDays,
+  type LookOutcome,
+  type LookSubject,
+} from './looks/schedule';
+export { levelDay, lookUse, type DueLook, type LevelledDay } from './looks/level';
+export { mixSystems } from './looks/mix';
+export {
+  simulateSteps,
+  simulateToPaper,
+  type Simulation,
+  type SimulationInput,
+} from './looks/simulate';
+export { planDay, quietMinutesBeforeBed, type DayPlan, type DayTask } from './day/plan-day';
+export { planWeek, type Week, type WeekDay } from './day/week';
+export { secondsALook } from './looks/pace';

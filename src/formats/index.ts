@@ -2,6 +2,7 @@
 export { writeCsv, type CsvValue } from './csv-write';
 export { parseDemoFile, type DemoContent } from './demo-file';
 export { type FileFault, type FileFaultKind, type FileNote } from './file-fault';
+export { writeCalendar, type CalendarEvent, type CalendarTime } from './icalendar';
 export {
   parseMapFile,
   type ConceptContent,
@@ -9,6 +10,12 @@ export {
   type MapContent,
   type SystemContent,
 } from './map-file';
+export {
+  readReadingList,
+  type ReadingList,
+  type ReadingListFault,
+  type ReadingRow,
+} from './reading-list';
 export {
   guessColumns,
   withField,

@@ -19,6 +19,7 @@ const within = (field: string, least: number, most: number) =>
     v.minValue(least, `${field} is at least ${least}`),
     v.maxValue(most, `${field} is at most ${most}`),
   );
+const minutesUpTo = (most: number) => v.pipe(v.number(), v.minValue(0), v.maxValue(most));
 
 export const settingsSchema = v.object({
   id: settingsIdSchema,
@@ -39,6 +40,20 @@ export const settingsSchema = v.object({
   paceSeconds: v.optional(within('seconds an item', 1, 3_600)),
   /** Items in the paper. */
   paperItems: v.optional(v.pipe(within('items in the paper', 1, 2_000), v.integer())),
+  /** Minutes a day for second looks. */
+  looksMinutes: v.optional(minutesUpTo(1_440)),
+  /** Second looks system by system instead of mixed. */
+  looksBySystem: v.optional(v.boolean()),
+  /** Minutes an evening for reading. */
+  readingMinutes: v.optional(minutesUpTo(1_440)),
+  /** Hours of study given to a day. */
+  planHours: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(24))),
+  /** When the day's study begins, minutes after midnight. */
+  planStartMinutes: v.optional(minutesUpTo(1_439)),
+  /** Minutes after midnight; before noon it is that of the night after. */
+  bedtimeMinutes: v.optional(minutesUpTo(1_439)),
+  /** Planned days of rest: 0 Monday to 6 Sunday. */
+  restWeekdays: v.optional(v.array(v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(6)))),
   stamp: stampSchema,
 });
 

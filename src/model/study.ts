@@ -36,13 +36,24 @@ export const noteSchema = v.object({
 
 export const readingKinds = ['text', 'video', 'questions'] as const;
 
+export const readingRatings = ['little', 'some', 'much'] as const;
+
 export const readingSchema = v.object({
   id: readingIdSchema,
   title: shortText('title'),
   source: lineOfText,
   /** Where in the source: pages, chapter, minutes. */
   locator: lineOfText,
+  /** 0: not given; it may follow from pages or words. */
   minutes: nonNegative('minutes', 10_000),
+  pages: v.optional(nonNegative('pages', 10_000)),
+  words: v.optional(nonNegative('words', 10_000_000)),
+  /** Share that is read already, 0 to 1. */
+  progress: v.optional(nonNegative('progress', 1)),
+  /** True for one that was read and shall be planned again. */
+  again: v.optional(v.boolean('need yes or no for again')),
+  /** Of what use it was, by the candidate's own word. */
+  rating: v.optional(v.picklist(readingRatings, `the rating is ${readingRatings.join(', ')}`)),
   kind: v.picklist(readingKinds, `the kind is one of ${readingKinds.join(', ')}`),
   main: v.array(conceptIdSchema),
   touched: v.array(conceptIdSchema),
@@ -54,6 +65,8 @@ export const readingEventSchema = v.object({
   id: readingEventIdSchema,
   reading: readingIdSchema,
   at: instantSchema,
+  /** How long it took, where that was written down: the candidate's own pace comes from it. */
+  minutes: v.optional(nonNegative('minutes', 10_000)),
   stamp: stampSchema,
 });
 

@@ -2,6 +2,7 @@
 import { createContext } from 'svelte';
 import type { BackupFolder } from './backup-folder.svelte';
 import type { Beginnings } from './beginnings.svelte';
+import type { DeviceValues } from './device-values';
 import type { Importer } from './importer.svelte';
 import type { Notices } from './notices.svelte';
 import type { Roots } from './roots.svelte';
@@ -21,6 +22,7 @@ export interface AppState {
   readonly beginnings: Beginnings;
   readonly importer: Importer;
   readonly keeping: () => Promise<Keeping>;
+  readonly deviceValues: DeviceValues;
 }
 
 export const [requireApp, provideApp] = createContext<AppState>();

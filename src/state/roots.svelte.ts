@@ -158,6 +158,25 @@ export class Roots {
     return loading;
   }
 
+  /**
+   * The ranking as it stood at an instant: what was sat and read until then, aged as it was then.
+   * As `rankingSince`, by the quick pass alone.
+   */
+  async rankingUntil(until: number): Promise<Load<Ranking>> {
+    const whole = this.#wholeLog();
+    const before = ({ at }: { readonly at: number }) => at < until;
+    const result = await this.#study.run('trace', {
+      ...whole,
+      now: until,
+      items: whole.items.filter(before),
+      unitemised: whole.unitemised.filter(before),
+      readings: whole.readings.filter(before),
+    });
+    if (result.kind === 'done') return { kind: 'ready', value: result.output };
+    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
+    return loading;
+  }
+
   /** Everything, for a worker that holds nothing; what the other one holds stays as it is. */
   #wholeLog(): TraceJobs['trace']['input'] {
     const [sent, sentConcepts] = [this.#sent, this.#sentConcepts];

@@ -54,6 +54,22 @@ const places = [
     arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Sleep, activity, mood' }),
   },
   {
+    place: '#/today',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Today' }),
+  },
+  {
+    place: '#/reading',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Read next' }),
+  },
+  {
+    place: '#/looks',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Second look' }),
+  },
+  {
+    place: '#/looks?mode=pages',
+    arrived: (page: Page) => page.getByRole('button', { name: 'Next page' }),
+  },
+  {
     place: '#/about',
     arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'About' }),
   },

@@ -1,0 +1,155 @@
+/** What Read next, Second look and Today show: derived from the log, the ranking and the settings. */
+import type { ReadingPlan } from '../engine';
+import type { ItemId, ReadingId } from '../model/ids';
+import type { Plan } from '../model/kept-beside';
+import { settingsId, type Settings } from '../model/settings';
+import { minutesOfDay, type LocalDay } from '../model/time';
+import type { AppState } from './context';
+import {
+  gapsWithoutReading,
+  paceOf,
+  planEvening,
+  readingFacts,
+  readingsSince,
+} from './reading-plan';
+import type { RankedRoot } from './roots.svelte';
+import { comingBack, looksOn } from './second-looks';
+import { restDays, studySettings } from './study-settings';
+import { failureText } from './steps';
+import type { CommitResult, Draft, Workspace } from './workspace.svelte';
+
+const noRoots: readonly RankedRoot[] = [];
+
+export class Study {
+  readonly #app: Pick<AppState, 'workspace' | 'roots' | 'notices'>;
+
+  constructor(app: Pick<AppState, 'workspace' | 'roots' | 'notices'>) {
+    this.#app = app;
+    this.today = app.workspace.today;
+  }
+
+  /** The day on which the screen was opened. */
+  readonly today: LocalDay;
+
+  get #workspace(): Workspace {
+    return this.#app.workspace;
+  }
+
+  readonly #minutesEast = (at: number) => -new Date(at).getTimezoneOffset();
+
+  readonly roots = $derived.by((): readonly RankedRoot[] => {
+    const { ranking } = this.#app.roots;
+    return ranking.kind === 'ready' ? ranking.value.roots : noRoots;
+  });
+
+  readonly stored = $derived.by((): Settings | undefined =>
+    this.#workspace.of('settings').find(settingsId),
+  );
+  readonly settings = $derived.by(() => studySettings(this.stored));
+  readonly isRest = $derived.by(() =>
+    restDays(this.stored, this.#workspace.of('days').live.values()),
+  );
+
+  readonly lookTimes = $derived.by(() =>
+    Array.from(this.#workspace.of('looks').live.values(), ({ at }) => at),
+  );
+  readonly subjects = $derived.by(() =>
+    comingBack({
+      items: this.#workspace.of('items').live.values(),
+      blocks: this.#workspace.of('blocks').live,
+      looks: this.#workspace.of('looks').live.values(),
+      plans: this.#workspace.of('plans').live.values(),
+      avoidable: new Map(this.roots.map((root) => [root.conceptId, root.avoidable])),
+      minutesEast: this.#minutesEast,
+    }),
+  );
+  readonly looks = $derived.by(() =>
+    looksOn(this.today, this.subjects, this.settings, this.lookTimes),
+  );
+
+  readonly #events = $derived.by(() => [...this.#workspace.of('readingEvents').live.values()]);
+  readonly pace = $derived.by(() => paceOf(this.#workspace.of('readings').live, this.#events));
+  readonly readings = $derived.by(() =>
+    readingFacts(this.#workspace.of('readings').live, this.#events, this.pace),
+  );
+  readonly planToday = $derived.by(() => this.planOf(this.today));
+  readonly readingMinutes = $derived.by(
+    () => this.planToday?.minutes ?? this.settings.readingMinutes,
+  );
+  readonly gaps = $derived.by(() =>
+    gapsWithoutReading(this.roots, this.#workspace.of('readings').live.values()),
+  );
+  readonly since = $derived.by(() =>
+    readingsSince(
+      this.today,
+      this.#workspace.of('readings').live,
+      this.#events,
+      this.#workspace.of('blocks').live.values(),
+      this.#workspace.of('items').live.values(),
+      this.#minutesEast,
+    ),
+  );
+
+  /** The reading plan of today for some minutes. */
+  eveningPlan(budgetMinutes: number): ReadingPlan {
+    const { pinned = [], refused = [] } = this.planToday ?? {};
+    return this.planFor(budgetMinutes, pinned, refused);
+  }
+
+  planFor(
+    budgetMinutes: number,
+    pinned: readonly string[],
+    refused: readonly string[] = [],
+  ): ReadingPlan {
+    return planEvening({
+      facts: this.readings,
+      roots: this.roots,
+      concepts: this.#workspace.of('concepts').live,
+      budgetMinutes,
+      pinned,
+      refused,
+    });
+  }
+
+  planOf(day: LocalDay): Plan | undefined {
+    for (const plan of this.#workspace.of('plans').live.values()) if (plan.day === day) return plan;
+    return undefined;
+  }
+
+  /** Minutes after midnight, by the clock on the wall. */
+  get clockMinutes(): number {
+    const { now } = this.#workspace;
+    return minutesOfDay(now, this.#minutesEast(now));
+  }
+
+  /** Changes what was chosen for a day; the day's record is begun with the first choice. */
+  async choose(
+    label: string,
+    day: LocalDay,
+    fields: Partial<Pick<Draft<'plans'>, 'minutes' | 'pinned' | 'refused' | 'letGo'>>,
+    typing = false,
+  ): Promise<CommitResult> {
+    const current = this.planOf(day) ?? {
+      id: this.#workspace.makeId<'plan'>(),
+      day,
+      pinned: [] as ReadingId[],
+      refused: [] as ReadingId[],
+      letGo: [] as ItemId[],
+    };
+    const put = { ...current, ...fields };
+    return this.said(await this.#workspace.commit(label, [{ kind: 'plans', put }], { typing }));
+  }
+
+  async amendSettings(label: string, fields: Partial<Draft<'settings'>>): Promise<CommitResult> {
+    return this.said(
+      await this.#workspace.amend(label, 'settings', settingsId, fields, { typing: true }),
+    );
+  }
+
+  /** Says why a change was not saved, where it was not. */
+  said(result: CommitResult): CommitResult {
+    const failure = failureText(result);
+    if (failure) this.#app.notices.failed(failure);
+    return result;
+  }
+}

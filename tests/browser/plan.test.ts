@@ -1,0 +1,112 @@
+/** Read next, Second look and Today: a candidate's evening with what there is to read and to look at. */
+import { readFile } from 'node:fs/promises';
+import ICAL from 'ical.js';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { axeViolations } from './harness/axe';
+import { openApp, PHONE } from './harness/open-app';
+
+const list = [
+  'title,locator,minutes,main',
+  'Buffers from the start,ch. 2,35,Bicarbonate buffer system',
+  'Acid and base in short,no. 4,20,Bicarbonate buffer system',
+  'Steady states,ch. 9,30,Half-life and steady state',
+  'Broken,ch. 1,soon,Half-life and steady state',
+].join('\n');
+
+async function openDemo(page: Page): Promise<string> {
+  await page.getByRole('button', { name: /Look at the demo/ }).click();
+  await page
+    .getByRole('list', { name: /^Roots/ })
+    .getByRole('listitem')
+    .first()
+    .waitFor();
+  return page.url().replace(/#.*$/, '');
+}
+
+const overflowPx = (page: Page) =>
+  page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+
+describe('an evening', () => {
+  it('is planned, read, looked at and put into a calendar, on a phone', async () => {
+    const { page } = await openApp({ viewport: PHONE, colorScheme: 'dark', touch: true });
+    const address = await openDemo(page);
+
+    await page.goto(`${address}#/reading`);
+    await page.getByText('Paste a list, or open a CSV file').click();
+    await page.getByLabel('List', { exact: true }).fill(list);
+    await page.getByText(/Row 5: "soon" is no number of minutes/).waitFor();
+    await page.getByRole('button', { name: 'Add 3 readings' }).click();
+    const plan = page.getByRole('list', { name: /^The plan/ });
+    await plan.getByRole('listitem').first().waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+    expect(await overflowPx(page)).toBeLessThanOrEqual(0);
+
+    // 40 minutes hold one of the two on buffers and nothing else; what is refused gives way.
+    const titles = () => plan.getByRole('heading').allTextContents();
+    const first = (await titles())[0]!;
+    await page.getByRole('button', { name: new RegExp(`^Not tonight.*${first}`) }).click();
+    await expect.poll(async () => (await titles()).includes(first)).toBe(false);
+    await page.getByRole('button', { name: new RegExp(`^Offer again.*${first}`) }).click();
+    await expect.poll(titles).toContain(first);
+
+    await page.getByRole('button', { name: new RegExp(`^Read\\b.*${first}`) }).click();
+    await page.getByText(`Read: “${first}”`).waitFor();
+    await page.getByRole('heading', { name: 'Read today' }).waitFor();
+    await expect.poll(async () => (await titles()).includes(first)).toBe(false);
+    await page.getByRole('status').getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(titles).toContain(first);
+
+    await page.goto(`${address}#/looks`);
+    await page.getByRole('button', { name: 'I have 2 minutes' }).click();
+    expect(await page.getByRole('button', { name: 'Had it' }).count()).toBe(0);
+    const about = await page.getByRole('article').getByRole('heading', { level: 2 }).textContent();
+    await page.getByRole('button', { name: 'What did I write?' }).click();
+    await page.getByRole('button', { name: 'Had it' }).waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Had it' }).click();
+    await page.getByText('Look 2 of 2').waitFor();
+    await page.getByRole('button', { name: 'Undo the last look' }).click();
+    await page.getByText('Look 1 of 2').waitFor();
+    expect(await page.getByRole('article').getByRole('heading', { level: 2 }).textContent()).toBe(
+      about,
+    );
+    for (const outcome of ['Not yet', 'Had it']) {
+      await page.getByRole('button', { name: 'What did I write?' }).click();
+      await page.getByRole('button', { name: outcome }).click();
+    }
+    await page.getByText('2 looks made').waitFor();
+
+    // Paging through remembers its place, also after a reload.
+    await page.goto(`${address}#/looks?mode=pages`);
+    await page.getByText(/^Page 1 of/).waitFor();
+    await page.getByRole('button', { name: 'Next page' }).click();
+    await page.getByRole('button', { name: 'Next page' }).click();
+    await page.getByText(/^Page 3 of/).waitFor();
+    await page.reload();
+    await page.getByText(/^Page 3 of/).waitFor();
+
+    await page.goto(`${address}#/today`);
+    const paperDay = new Date(Date.now() + 5 * 86_400_000).toISOString().slice(0, 10);
+    await page.getByLabel('Paper day').fill(paperDay);
+    await page.getByRole('heading', { name: 'The last week' }).waitFor();
+    await page.getByText(/^At this pace/).waitFor();
+    await page.getByText('nothing new').waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+    expect(await overflowPx(page)).toBeLessThanOrEqual(0);
+
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save as a calendar file' }).click(),
+    ]);
+    const text = await readFile(await download.path(), 'utf8');
+    const events = new ICAL.Component(ICAL.parse(text) as unknown[])
+      .getAllSubcomponents('vevent')
+      .map((event) => new ICAL.Event(event));
+    const paper = events.find(({ uid }) => uid.startsWith('paper-day'));
+    expect(paper?.startDate.toString()).toBe(paperDay);
+    expect(events.some(({ summary }) => summary.startsWith('Second looks'))).toBe(true);
+    for (const event of events)
+      expect(event.startDate.toString().slice(0, 10) <= paperDay).toBe(true);
+  });
+});
