@@ -1,6 +1,12 @@
 /** The nouns of the log: blocks and the items answered in them. */
 import * as v from 'valibot';
-import { blockIdSchema, conceptIdSchema, itemIdSchema, systemIdSchema } from './ids';
+import {
+  blockIdSchema,
+  conceptIdSchema,
+  itemIdSchema,
+  pictureIdSchema,
+  systemIdSchema,
+} from './ids';
 import { stampSchema } from './stamp';
 import { lineOfText } from './text';
 import { instantSchema, localDaySchema } from './time';
@@ -117,6 +123,7 @@ export const itemSchema = v.object({
   key: v.optional(v.pipe(v.string(), v.maxLength(20))),
   /** The candidate's own reference for the item (a number in their source). */
   reference: v.optional(lineOfText),
+  pictures: v.optional(v.array(pictureIdSchema)),
   stamp: stampSchema,
 });
 

@@ -17,6 +17,7 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     systems: ['deck'],
     restsOn: [{ concept: 'seal', strength: 0.6 }, { concept: 'valve' }],
     mnemonic: 'Lift, shut, lift.',
+    pictures: ['sketch'],
     stamp,
   },
   blocks: {
@@ -49,6 +50,7 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     chosen: 'B',
     key: 'D',
     reference: 'p-7',
+    pictures: ['sketch', 'photo'],
     stamp,
   },
   notes: {
@@ -58,6 +60,7 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     concepts: ['seal'],
     disciplines: [],
     systems: ['deck'],
+    pictures: ['sketch'],
     stamp,
   },
   readings: {
