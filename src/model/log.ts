@@ -79,6 +79,10 @@ export const blockSchema = v.object({
   system: v.optional(systemIdSchema),
   /** Where the items came from, in the candidate's words. */
   source: lineOfText,
+  /** Right items of no record of their own, by organ system: how many, not which. */
+  rightBySystem: v.optional(
+    v.array(v.object({ system: systemIdSchema, count: count('right items', longestBlock) })),
+  ),
   reviewMinutes: v.optional(minutes('review minutes')),
   /** Since when the review's timer runs; it outlives a reload and a closed tab. */
   reviewSince: v.optional(instantSchema),

@@ -32,6 +32,7 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     mixed: false,
     system: 'deck',
     source: 'own collection',
+    rightBySystem: [{ system: 'deck', count: 12 }],
     reviewMinutes: 90,
     stamp,
   },
