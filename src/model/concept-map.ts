@@ -1,6 +1,6 @@
 /** The nouns of the concept map: disciplines, organ systems, concepts and their links. */
 import * as v from 'valibot';
-import { conceptIdSchema, disciplineIdSchema, systemIdSchema } from './ids';
+import { conceptIdSchema, disciplineIdSchema, pictureIdSchema, systemIdSchema } from './ids';
 import { stampSchema } from './stamp';
 import { lineOfText, longText, shortText } from './text';
 
@@ -50,7 +50,12 @@ export const conceptContent = {
 
 export const disciplineSchema = v.object({ ...disciplineContent, stamp: stampSchema });
 export const systemSchema = v.object({ ...systemContent, stamp: stampSchema });
-export const conceptSchema = v.object({ ...conceptContent, stamp: stampSchema });
+export const conceptSchema = v.object({
+  ...conceptContent,
+  /** The candidate's own; not part of a map's file, which carries no bytes. */
+  pictures: v.optional(v.array(pictureIdSchema)),
+  stamp: stampSchema,
+});
 
 export type Discipline = Readonly<v.InferOutput<typeof disciplineSchema>>;
 export type OrganSystem = Readonly<v.InferOutput<typeof systemSchema>>;

@@ -1,6 +1,12 @@
 /** The nouns of the log: blocks and the items answered in them. */
 import * as v from 'valibot';
-import { blockIdSchema, conceptIdSchema, itemIdSchema, systemIdSchema } from './ids';
+import {
+  blockIdSchema,
+  conceptIdSchema,
+  itemIdSchema,
+  pictureIdSchema,
+  systemIdSchema,
+} from './ids';
 import { stampSchema } from './stamp';
 import { lineOfText } from './text';
 import { instantSchema, localDaySchema } from './time';
@@ -75,6 +81,10 @@ export const blockSchema = v.object({
   source: lineOfText,
   /** Answers changed from wrong to right; those changed from right are misses and give it as their reason. */
   changedToRight: v.optional(count('answers changed to right', longestBlock)),
+  /** Right items of no record of their own, by organ system: how many, not which. */
+  rightBySystem: v.optional(
+    v.array(v.object({ system: systemIdSchema, count: count('right items', longestBlock) })),
+  ),
   reviewMinutes: v.optional(minutes('review minutes')),
   /** Since when the review's timer runs; it outlives a reload and a closed tab. */
   reviewSince: v.optional(instantSchema),
@@ -119,6 +129,7 @@ export const itemSchema = v.object({
   key: v.optional(v.pipe(v.string(), v.maxLength(20))),
   /** The candidate's own reference for the item (a number in their source). */
   reference: v.optional(lineOfText),
+  pictures: v.optional(v.array(pictureIdSchema)),
   stamp: stampSchema,
 });
 

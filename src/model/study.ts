@@ -8,6 +8,7 @@ import {
   lineIdSchema,
   lookIdSchema,
   noteIdSchema,
+  pictureIdSchema,
   readingEventIdSchema,
   readingIdSchema,
   systemIdSchema,
@@ -31,6 +32,7 @@ export const noteSchema = v.object({
   concepts: v.array(conceptIdSchema),
   disciplines: v.array(disciplineIdSchema),
   systems: v.array(systemIdSchema),
+  pictures: v.optional(v.array(pictureIdSchema)),
   stamp: stampSchema,
 });
 

@@ -77,6 +77,23 @@ export function decisionChanges(workspace: Workspace, choices: ImportChoices): D
 }
 
 /**
+ * The changes without new concepts that no item names: a column that is read as
+ * something else since the concept was decided would leave it behind.
+ */
+export function withoutUnused(changes: readonly DraftChange[]): DraftChange[] {
+  const used = new Set(
+    changes.flatMap((change) =>
+      change.kind === 'items' && 'put' in change
+        ? [...change.put.topics, ...change.put.causes]
+        : [],
+    ),
+  );
+  return changes.filter(
+    (change) => change.kind !== 'concepts' || !('put' in change) || used.has(change.put.id),
+  );
+}
+
+/**
  * A planned block and its items as records without stamps. A draft that joins a
  * block of the log adds its items there and raises that block's number of items.
  */

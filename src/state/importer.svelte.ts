@@ -19,9 +19,11 @@ import {
   blockChanges,
   decisionChanges,
   importContext,
+  withoutUnused,
   type ImportChoices,
   type TopicDecision,
 } from './import-changes';
+import { mappingChanges, rememberedMapping } from './kept-mappings';
 import { newConcept } from './new-records';
 import type { CommitResult, Draft, DraftChange, Workspace } from './workspace.svelte';
 
@@ -71,6 +73,10 @@ export class Importer {
   /** Whether the plan holds every answer and decision made so far. */
   #planned = false;
   #source: (() => Promise<ImportSource>) | undefined;
+  /** Files that come after this one. */
+  #waiting = $state.raw<readonly File[]>([]);
+  /** Whether the columns are read as they were in an earlier file of this kind. */
+  #asBefore = $state(false);
   #failure = $state('');
   #progress = $state.raw<{ readonly done: number; readonly total: number }>();
   #stop = new AbortController();
@@ -118,6 +124,44 @@ export class Importer {
     return this.#progress;
   }
 
+  /** Names of the files that come after this one. */
+  get waiting(): readonly string[] {
+    return this.#waiting.map(({ name }) => name);
+  }
+
+  /** Whether the columns are read as they were in an earlier file with this header. */
+  get asBefore(): boolean {
+    return this.#asBefore;
+  }
+
+  /** Opens the first and keeps the others for afterwards: each is looked at on its own. */
+  async openFiles(files: readonly File[]): Promise<void> {
+    const [first, ...others] = files;
+    if (!first) return;
+    const busy = this.#stage.kind === 'mapping' || this.#stage.kind === 'saving';
+    if (busy) {
+      // What is on the table stays there; more files join the row.
+      this.#waiting = [...this.#waiting, ...files];
+      return;
+    }
+    this.#waiting = [...this.#waiting, ...others];
+    await this.openFile(first);
+  }
+
+  /** Opens the file that is next in the row; false when there is none. */
+  async openNext(): Promise<boolean> {
+    const [next, ...others] = this.#waiting;
+    if (!next) return false;
+    this.#waiting = others;
+    await this.openFile(next);
+    return true;
+  }
+
+  /** Forgets the files that have not been opened yet. */
+  forgetWaiting(): void {
+    this.#waiting = [];
+  }
+
   openText(text: string): Promise<void> {
     return this.#open('pasted text', () => Promise.resolve({ kind: 'text', text }));
   }
@@ -140,6 +184,7 @@ export class Importer {
     this.#answers = {};
     this.#decisions = new Map();
     this.#newSystems = [];
+    this.#asBefore = false;
   }
 
   /** Stops what is under way: reading, planning or saving. */
@@ -247,6 +292,8 @@ export class Importer {
   /** The changes a plan stands for; undefined when it was stopped or the worker has lost the plan. */
   async #changesOf(plan: PlanView, signal: AbortSignal): Promise<DraftChange[] | undefined> {
     const changes = decisionChanges(this.#workspace, this.#choices());
+    const table = this.#table;
+    if (table) changes.push(...mappingChanges(this.#workspace, this.#name, table, this.#mapping));
     let blocks = 0;
     while (blocks < plan.blockCount) {
       const range = { from: blocks, to: blocks + sliceBlocks };
@@ -255,7 +302,7 @@ export class Importer {
       for (const block of slice.output) changes.push(...blockChanges(this.#workspace, block));
       blocks += slice.output.length;
     }
-    return changes;
+    return withoutUnused(changes);
   }
 
   #choices(): ImportChoices {
@@ -304,7 +351,9 @@ export class Importer {
       return;
     }
     this.#table = read;
-    this.#mapping = read.guessed;
+    const before = rememberedMapping(this.#workspace, read.header);
+    this.#asBefore = before !== undefined;
+    this.#mapping = before ?? read.guessed;
     this.#stage = { kind: 'mapping' };
     await this.replan();
   }
@@ -325,7 +374,7 @@ export class Importer {
     if (result.kind === 'done') return result.output;
     return fault(
       result.kind === 'failed' ? result.message : 'Reading was stopped.',
-      'Open the file again.',
+      opened.kind === 'text' ? 'Reload the page and paste it again.' : 'Open the file again.',
     );
   }
 }

@@ -57,7 +57,8 @@ function onlySystemOf(
  * A block of 40 with twelve misses written down counts 28 right. Where the
  * candidate wrote a total of misses and itemised fewer, the rest count as
  * misses of unknown topic. Of a block of which only misses are known nothing is
- * added: nobody knows how many items were right.
+ * added: nobody knows how many items were right. Right items that the block counts
+ * by organ system go to that system, as far as there are so many.
  */
 export function unitemisedBlocks(
   blocks: Iterable<Block>,
@@ -71,12 +72,14 @@ export function unitemisedBlocks(
     if (rest === 0) continue;
     const itemisedMisses = items.filter((item) => item.outcome === 'missed').length;
     const missed = Math.min(rest, Math.max(0, (block.missedCount ?? 0) - itemisedMisses));
-    unitemised.push({
-      at: blockInstant(block),
-      system: block.system,
-      right: rest - missed,
-      missed,
-    });
+    const at = blockInstant(block);
+    let right = rest - missed;
+    for (const { system, count } of block.rightBySystem ?? []) {
+      const counted = Math.min(right, count);
+      if (counted > 0) unitemised.push({ at, system, right: counted, missed: 0 });
+      right -= counted;
+    }
+    if (right + missed > 0) unitemised.push({ at, system: block.system, right, missed });
   }
   return unitemised;
 }

@@ -98,6 +98,11 @@ export class Workspace {
     parts.channel.listen((changed) => void this.#hear(changed));
   }
 
+  /** For state that keeps bytes or device values beside the records. */
+  get store(): Store {
+    return this.#parts.store;
+  }
+
   get device(): DeviceId {
     return this.#parts.device;
   }

@@ -1,6 +1,8 @@
 /** What a block's records say together: counts, what is still to do, contradictions. */
 import { plural } from '../../components/locale';
 import type { Block, Item } from '../../model/log';
+import { countedRight } from './exposure';
+import { rangesText } from './item-ranges';
 
 export interface BlockFacts {
   readonly missed: number;
@@ -15,6 +17,16 @@ export function kindText(block: Block, systemName: string | undefined): string {
   const system = block.mixed ? 'mixed' : (systemName ?? (block.mixed === false && 'one system'));
   const timed = block.timed === undefined ? false : block.timed ? 'timed' : 'not timed';
   return [system, timed].filter((part) => part !== false).join(', ');
+}
+
+/** A block of which nothing was written down yet: nobody can say how it went. */
+export function isUntouched(block: Block, items: readonly Item[]): boolean {
+  return (
+    items.length === 0 &&
+    block.missedCount === undefined &&
+    block.minutesUsed === undefined &&
+    block.rightBySystem === undefined
+  );
 }
 
 /** A miss is reviewed once it names a topic or a cause, and what was missing or why. */
@@ -37,7 +49,7 @@ export function blockFacts(block: Block, items: readonly Item[]): BlockFacts {
     const numbers = beyond.map((item) => item.position).sort((a, b) => a - b);
     contradictions.push(
       `The block says ${block.itemCount} items, but ${plural(beyond.length, 'item')} beyond that ` +
-        `${beyond.length === 1 ? 'is' : 'are'} marked: ${numbers.join(', ')}. Raise the number of items, or unmark them.`,
+        `${beyond.length === 1 ? 'is' : 'are'} marked: ${rangesText(numbers)}. Raise the number of items, or unmark them.`,
     );
   }
   if (block.missedCount !== undefined && block.missedCount < misses.length) {
@@ -47,6 +59,12 @@ export function blockFacts(block: Block, items: readonly Item[]): BlockFacts {
   }
   if (block.missedCount !== undefined && block.missedCount > block.itemCount) {
     contradictions.push(`The block says ${block.missedCount} missed of ${block.itemCount} items.`);
+  }
+  const unwritten = Math.max(0, block.itemCount - items.length);
+  if (countedRight(block) > unwritten) {
+    contradictions.push(
+      `The counts by organ system name ${plural(countedRight(block), 'right item')}, but only ${unwritten} of the block have no record of their own.`,
+    );
   }
   if (block.mixed === false && block.system === undefined) {
     contradictions.push('The block is marked as one system, but no system is chosen.');

@@ -17,6 +17,7 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     systems: ['deck'],
     restsOn: [{ concept: 'seal', strength: 0.6 }, { concept: 'valve' }],
     mnemonic: 'Lift, shut, lift.',
+    pictures: ['sketch'],
     stamp,
   },
   blocks: {
@@ -32,6 +33,7 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     system: 'deck',
     source: 'own collection',
     changedToRight: 2,
+    rightBySystem: [{ system: 'deck', count: 12 }],
     reviewMinutes: 90,
     stamp,
   },
@@ -50,6 +52,7 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     chosen: 'B',
     key: 'D',
     reference: 'p-7',
+    pictures: ['sketch', 'photo'],
     stamp,
   },
   notes: {
@@ -59,6 +62,7 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     concepts: ['seal'],
     disciplines: [],
     systems: ['deck'],
+    pictures: ['sketch'],
     stamp,
   },
   readings: {

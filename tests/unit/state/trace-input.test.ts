@@ -107,6 +107,26 @@ describe('blockInstant', () => {
 describe('unitemisedBlocks', () => {
   const itemsOf = (...items: Item[]) => new Map([['b', items]]);
 
+  it('gives right items to the systems they were counted for, as far as there are so many', () => {
+    const counts = [
+      { system: 'deck', count: 6 },
+      { system: 'hull', count: 9 },
+    ];
+    const parts = (fields: object) =>
+      unitemisedBlocks([block({ itemCount: 20, rightBySystem: counts, ...fields })], new Map()).map(
+        ({ system, right, missed }) => [system, right, missed],
+      );
+    expect(parts({ missedCount: 2 })).toEqual([
+      ['deck', 6, 0],
+      ['hull', 9, 0],
+      [undefined, 3, 2],
+    ]);
+    expect(parts({ itemCount: 10 })).toEqual([
+      ['deck', 6, 0],
+      ['hull', 4, 0],
+    ]);
+  });
+
   it('counts the items of a block that nobody wrote down as right', () => {
     const items = itemsOf(item({ id: 'i' }), item({ id: 'k', outcome: 'right' }));
     expect(unitemisedBlocks([block({ itemCount: 40 })], items)).toMatchObject([

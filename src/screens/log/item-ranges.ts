@@ -1,0 +1,20 @@
+/**
+ * Item numbers as people write them, runs drawn together: "3, 7, 12-15".
+ *
+ * @param numbers ascending, each once
+ *
+ * @example
+ * rangesText([3, 7, 12, 13, 14]); // '3, 7, 12-14'
+ */
+export function rangesText(numbers: readonly number[]): string {
+  const parts: string[] = [];
+  for (let from = 0; from < numbers.length;) {
+    let to = from;
+    while (numbers[to + 1] === numbers[to]! + 1) to += 1;
+    // Two in a row read better as two numbers.
+    if (to - from < 2) parts.push(...numbers.slice(from, to + 1).map(String));
+    else parts.push(`${numbers[from]}-${numbers[to]}`);
+    from = to + 1;
+  }
+  return parts.join(', ');
+}
