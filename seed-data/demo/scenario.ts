@@ -33,7 +33,7 @@ export const plantedGaps: readonly PlantedGap[] = [
  * differs by no more than luck would have it, the three deep gaps lead, and the first
  * of them lies under about a quarter of the misses. Another seed shows less of it.
  */
-export const seed = 20_260_328;
+export const seed = 20_260_355;
 export const weeks = 24;
 export const blockCount = 60;
 export const itemsInBlock = 40;

@@ -53,6 +53,7 @@ export function simulateDemo(
   const log = simulateLog(concepts, texts.pieces, days.sleptBefore, {
     random: randomFrom(seed),
     facts: randomFrom(seed + 2),
+    words: randomFrom(seed + 6),
     blockCount,
   });
   return {
@@ -76,6 +77,8 @@ interface LogParts {
   readonly random: Random;
   /** For what says nothing about it: clocks, minutes, seconds. */
   readonly facts: Random;
+  /** For what is written about a miss. */
+  readonly words: Random;
   readonly blockCount: number;
 }
 
@@ -83,14 +86,14 @@ function simulateLog(
   concepts: readonly SeedConcept[],
   pieces: Pieces,
   sleptBefore: (daysBefore: number) => number,
-  { random, facts, blockCount }: LogParts,
+  { random, facts, words, blockCount }: LogParts,
 ): { blocks: object[]; items: object[]; misses: LookedAt[] } {
   const byId = new Map(concepts.map((concept) => [concept.id, concept]));
   for (const { concept } of scenario.plantedGaps) {
     if (!byId.has(concept)) throw new RangeError(`simulateDemo: "${concept}" is not on the map`);
   }
   const pickTopic = topicPicker(concepts, byId, random);
-  const say = pieceTeller(pieces, random);
+  const say = pieceTeller(pieces, words);
   const blocks: object[] = [];
   const items: object[] = [];
   const misses: LookedAt[] = [];

@@ -9,6 +9,7 @@ export {
   type MapContent,
   type SystemContent,
 } from './map-file';
+export { findLoop } from './find-loop';
 export { parseReadingsFile, type ReadingContent } from './readings-file';
 export {
   guessColumns,

@@ -1,5 +1,6 @@
 /** Ways to begin: the starter map, the demo, an empty map; and how to end. */
-import { deleteEverything, type Store } from '../storage';
+import { deleteEverything, readLocal, writeLocal, type Store } from '../storage';
+import type { MapChangeManner, PlannedMapChange } from './map-change';
 import type { BeginningFiles, layOut as LayOutFunction } from './lay-out';
 import type { DraftChange, Workspace } from './workspace.svelte';
 
@@ -18,6 +19,12 @@ export interface SeedFiles {
   readings(name: ShippedMap): Promise<unknown>;
   demo(): Promise<unknown>;
 }
+
+const unread =
+  'The files could not be read from where the app is served. Start the app again, then try once more.';
+
+/** The local value that holds the tour's place; deleting everything removes it. */
+const tourKey = 'tourPlace';
 
 const mapOf = {
   starter: 'human',
@@ -80,6 +87,41 @@ export class Beginnings {
     return undefined;
   }
 
+  /**
+   * What a shipped map or a map file would change; nothing is stored yet.
+   *
+   * @param source the name of a shipped map, or the text of a map file
+   */
+  async planMap(
+    source: { readonly shipped: ShippedMap } | { readonly text: string },
+    manner: MapChangeManner,
+  ): Promise<PlannedMapChange> {
+    try {
+      const { planMapFrom } = await import('./map-from');
+      const [parts, readings] =
+        'shipped' in source
+          ? await Promise.all([
+              this.#seeds.map(source.shipped),
+              this.#seeds.readings(source.shipped),
+            ])
+          : [source.text, undefined];
+      return planMapFrom(this.#workspace, parts, readings, manner);
+    } catch {
+      return { kind: 'refused', message: unread };
+    }
+  }
+
+  /** How far the demo's tour had come on this device, as it was kept; undefined at first. */
+  async readTourPlace(): Promise<unknown> {
+    const read = await readLocal(this.#store, tourKey);
+    return read.kind === 'read' ? read.value : undefined;
+  }
+
+  /** Keeps how far the tour has come. Where that fails the tour only begins anew. */
+  async keepTourPlace(place: string | number): Promise<void> {
+    await writeLocal(this.#store, tourKey, place);
+  }
+
   async #changesFor(kind: Beginning): Promise<DraftChange[] | string> {
     const name = mapOf[kind];
     let files: BeginningFiles;
@@ -95,7 +137,7 @@ export class Beginnings {
       layOut = module.layOut;
     } catch {
       // The files are parts of the app fetched on demand: the network or the server is away.
-      return 'The files could not be read from where the app is served. Start the app again, then try once more.';
+      return unread;
     }
     const { today } = this.#workspace;
     return layOut(files, today, (day) => this.#workspace.minutesEastOn(day));
