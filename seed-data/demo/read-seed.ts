@@ -1,4 +1,4 @@
-/** Reads the shipped map and the demo's missing pieces from disk. */
+/** Reads the shipped map, its readings and the demo's texts from disk. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
@@ -52,4 +52,27 @@ export function readPieces(): Pieces {
       { pieces, optionTurns },
     ]),
   );
+}
+
+export interface SeedReading {
+  readonly id: string;
+  readonly main: readonly string[];
+  readonly touched: readonly string[];
+}
+
+export function readReadings(map: string): readonly SeedReading[] {
+  const file = readJson(join(here, '..', 'readings', `${map}.json`));
+  return (file as { readings: readonly SeedReading[] }).readings;
+}
+
+export interface SeedLine {
+  readonly id: string;
+  readonly text: string;
+}
+
+/** The notes and sheet lines of the invented candidate, as they stand in their files. */
+export function readTexts(): { notes: readonly object[]; lines: readonly SeedLine[] } {
+  const { notes } = readJson(join(here, 'notes.json')) as { notes: readonly object[] };
+  const { lines } = readJson(join(here, 'lines.json')) as { lines: readonly SeedLine[] };
+  return { notes, lines };
 }

@@ -15,8 +15,12 @@ async function mapNamed(name: string): Promise<readonly unknown[]> {
   return Promise.all([head(), ...parts]);
 }
 
+const readingFiles = import.meta.glob<unknown>('../../seed-data/readings/*.json', {
+  import: 'default',
+});
+
 export const seedFiles: SeedFiles = {
-  starterMap: () => mapNamed('human'),
-  blankMap: () => mapNamed('blank'),
+  map: mapNamed,
+  readings: async (name) => readingFiles[`../../seed-data/readings/${name}.json`]?.(),
   demo: async () => (await import('../../seed-data/demo/demo.json')).default,
 };

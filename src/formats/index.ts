@@ -10,6 +10,8 @@ export {
   type MapContent,
   type SystemContent,
 } from './map-file';
+export { findLoop } from './find-loop';
+export { parseReadingsFile, type ReadingContent } from './readings-file';
 export {
   readReadingList,
   type ReadingList,

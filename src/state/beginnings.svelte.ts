@@ -1,19 +1,37 @@
 /** Ways to begin: the starter map, the demo, an empty map; and how to end. */
-import { parseDemoFile, parseMapFile, type DemoContent, type MapContent } from '../formats';
-import { settingsId, type Settings } from '../model/settings';
-import { deleteEverything, type Store } from '../storage';
-import type { Draft, DraftChange, Workspace } from './workspace.svelte';
+import { deleteEverything, readLocal, writeLocal, type Store } from '../storage';
+import type { MapChangeManner, PlannedMapChange } from './map-change';
+import type { BeginningFiles, layOut as LayOutFunction } from './lay-out';
+import type { DraftChange, Workspace } from './workspace.svelte';
 
-export type Beginning = 'starter' | 'demo' | 'empty';
+type LayOut = typeof LayOutFunction;
+
+export type Beginning = 'starter' | 'veterinary' | 'demo' | 'empty';
+
+/** The maps that come with the app, by the names of their folders. */
+export type ShippedMap = 'human' | 'veterinary' | 'blank';
 
 /** Where the shipped files come from; the app brings them, loaded when first asked for. */
 export interface SeedFiles {
-  /** The starter map: its head, then its parts, as unknown JSON. */
-  starterMap(): Promise<readonly unknown[]>;
-  /** Disciplines and organ systems alone. */
-  blankMap(): Promise<readonly unknown[]>;
+  /** A map: its head, then its parts, as unknown JSON. */
+  map(name: ShippedMap): Promise<readonly unknown[]>;
+  /** The readings that go with a map; undefined where none are written. */
+  readings(name: ShippedMap): Promise<unknown>;
   demo(): Promise<unknown>;
 }
+
+const unread =
+  'The files could not be read from where the app is served. Start the app again, then try once more.';
+
+/** The local value that holds the tour's place; deleting everything removes it. */
+const tourKey = 'tourPlace';
+
+const mapOf = {
+  starter: 'human',
+  demo: 'human',
+  veterinary: 'veterinary',
+  empty: 'blank',
+} as const satisfies Record<Beginning, ShippedMap>;
 
 export class Beginnings {
   readonly #workspace: Workspace;
@@ -69,64 +87,59 @@ export class Beginnings {
     return undefined;
   }
 
-  async #changesFor(kind: Beginning): Promise<DraftChange[] | string> {
-    let parts: readonly unknown[];
-    let demoFile: unknown;
+  /**
+   * What a shipped map or a map file would change; nothing is stored yet.
+   *
+   * @param source the name of a shipped map, or the text of a map file
+   */
+  async planMap(
+    source: { readonly shipped: ShippedMap } | { readonly text: string },
+    manner: MapChangeManner,
+  ): Promise<PlannedMapChange> {
     try {
-      parts = await (kind === 'empty' ? this.#seeds.blankMap() : this.#seeds.starterMap());
-      if (kind === 'demo') demoFile = await this.#seeds.demo();
+      const { planMapFrom } = await import('./map-from');
+      const [parts, readings] =
+        'shipped' in source
+          ? await Promise.all([
+              this.#seeds.map(source.shipped),
+              this.#seeds.readings(source.shipped),
+            ])
+          : [source.text, undefined];
+      return planMapFrom(this.#workspace, parts, readings, manner);
+    } catch {
+      return { kind: 'refused', message: unread };
+    }
+  }
+
+  /** How far the demo's tour had come on this device, as it was kept; undefined at first. */
+  async readTourPlace(): Promise<unknown> {
+    const read = await readLocal(this.#store, tourKey);
+    return read.kind === 'read' ? read.value : undefined;
+  }
+
+  /** Keeps how far the tour has come. Where that fails the tour only begins anew. */
+  async keepTourPlace(place: string | number): Promise<void> {
+    await writeLocal(this.#store, tourKey, place);
+  }
+
+  async #changesFor(kind: Beginning): Promise<DraftChange[] | string> {
+    const name = mapOf[kind];
+    let files: BeginningFiles;
+    let layOut: LayOut;
+    try {
+      const [map, readings, demo, module] = await Promise.all([
+        this.#seeds.map(name),
+        this.#seeds.readings(name),
+        kind === 'demo' ? this.#seeds.demo() : undefined,
+        import('./lay-out'),
+      ]);
+      files = { map, readings, demo };
+      layOut = module.layOut;
     } catch {
       // The files are parts of the app fetched on demand: the network or the server is away.
-      return 'The files could not be read from where the app is served. Start the app again, then try once more.';
+      return unread;
     }
-    const map = parseMapFile(parts);
-    if (map.kind === 'rejected')
-      return `The map that came with the app is damaged: ${firstFault(map.faults)}`;
-    const changes = [...mapChanges(map.value), settingsChange(kind === 'demo')];
-    if (kind !== 'demo') return changes;
-
-    const demo = parseDemoFile(demoFile, this.#workspace.today);
-    if (demo.kind === 'rejected')
-      return `The demo that came with the app is damaged: ${firstFault(demo.faults)}`;
-    return [...changes, ...demoChanges(demo.value)];
+    const { today } = this.#workspace;
+    return layOut(files, today, (day) => this.#workspace.minutesEastOn(day));
   }
-}
-
-function firstFault(
-  faults: readonly { readonly path: string; readonly message: string }[],
-): string {
-  const fault = faults[0];
-  return fault ? `${fault.path}: ${fault.message}` : 'it could not be read';
-}
-
-function mapChanges(map: MapContent): DraftChange[] {
-  return [
-    ...map.disciplines.map((content, position): DraftChange => ({
-      kind: 'disciplines',
-      put: { position, ...content },
-    })),
-    ...map.systems.map((content, position): DraftChange => ({
-      kind: 'systems',
-      put: { position, ...content },
-    })),
-    ...map.concepts.map((put): DraftChange => ({ kind: 'concepts', put })),
-  ];
-}
-
-function demoChanges(demo: DemoContent): DraftChange[] {
-  return [
-    ...demo.blocks.map((put): DraftChange => ({ kind: 'blocks', put })),
-    ...demo.items.map((put): DraftChange => ({ kind: 'items', put })),
-  ];
-}
-
-function settingsChange(demo: boolean): DraftChange {
-  const settings: Draft<'settings'> = {
-    id: settingsId,
-    theme: 'system',
-    paperName: demo ? 'Inter-Island Licence (invented)' : '',
-    demo,
-    started: true,
-  } satisfies Omit<Settings, 'stamp'>;
-  return { kind: 'settings', put: settings };
 }

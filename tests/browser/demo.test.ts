@@ -150,6 +150,54 @@ describe('the demo', () => {
     expect(counts.reduce((sum, count) => sum + count, 0)).toBeLessThanOrEqual(1);
   });
 
+  it('leads in five steps from accuracy to the root, by keyboard, and can be left for good', async () => {
+    const { page } = await openApp();
+    await openDemo(page);
+    const tour = page.getByRole('region', { name: 'Tour of the demo' });
+    await tour.getByRole('link', { name: 'Begin the tour' }).press('Enter');
+    const screens = ['Trends', 'Roots', 'Read next', 'Second look', 'Recall sheet'];
+    for (const [index, screen] of screens.entries()) {
+      await tour.getByText(`${index + 1} of 5, ${screen}.`).waitFor();
+      const next = screens[index + 1];
+      if (next) await tour.getByRole('link', { name: `Next: ${next}` }).press('Enter');
+    }
+    expect(await tour.getByRole('link', { name: /^Next/ }).count()).toBe(0);
+    await tour.getByRole('link', { name: 'Back: Second look' }).press('Enter');
+    await tour.getByText('4 of 5, Second look.').waitFor();
+    await tour.getByRole('link', { name: 'Back: Read next' }).press('Enter');
+    await tour.getByRole('link', { name: 'Back: Roots' }).press('Enter');
+    await page.getByRole('heading', { name: 'Bicarbonate buffer system' }).first().waitFor();
+
+    // It takes up again where it stood.
+    await page.reload();
+    await tour.getByText('2 of 5, Roots.').waitFor();
+    await tour.getByRole('button', { name: 'Leave the tour' }).press('Enter');
+    await tour.getByRole('link', { name: 'Take the tour' }).waitFor();
+    await page.reload();
+    await tour.getByRole('link', { name: 'Take the tour' }).waitFor();
+    expect(await tour.getByText('of 5,').count()).toBe(0);
+  });
+
+  it('takes another map beside its own after a look at what would change, and gives it back', async () => {
+    const { page } = await openApp();
+    await openDemo(page);
+    const address = page.url().replace(/#.*$/, '');
+    await page.goto(`${address}#/about`);
+    await page.getByRole('radio', { name: /veterinary map/ }).check();
+    await page.getByRole('button', { name: 'See what would change' }).click();
+    await page.getByText('102 concepts: come in').waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Add it' }).click();
+    await page.getByText(/and 722 concepts/).waitFor();
+    await page
+      .getByRole('status')
+      .getByRole('button', { name: 'Undo' })
+      .or(page.getByRole('button', { name: 'Undo' }))
+      .first()
+      .click();
+    await page.getByText(/and 620 concepts/).waitFor();
+  });
+
   it('opens a root to its evidence and leads to the miss behind it, and back', async () => {
     const { page } = await openApp();
     await openDemo(page);

@@ -1,5 +1,5 @@
 /** A generated results table: the demo's scenario under another seed, written as CSV. */
-import { conceptsOf, readMapParts, readPieces } from '../../seed-data/demo/read-seed';
+import { conceptsOf, readMapParts, readPieces, readReadings } from '../../seed-data/demo/read-seed';
 import { simulateDemo } from '../../seed-data/demo/simulate';
 import { writeCsv } from '../../src/formats';
 import { reasonWords, type MissReason } from '../../src/model/log';
@@ -15,9 +15,9 @@ interface SimulatedItem {
   readonly position: number;
   readonly outcome: string;
   readonly topics: readonly string[];
-  readonly causes: readonly string[];
+  readonly causes?: readonly string[];
   readonly reason?: MissReason;
-  readonly missingPiece: string;
+  readonly missingPiece?: string;
 }
 
 /** The day the generated log ends: recent for any clock the tests may run under. */
@@ -27,7 +27,8 @@ export const lastDay = 20_700 as LocalDay; // 2026-09-04
 export function resultsCsv(blockCount: number, seed = 77): string {
   const concepts = conceptsOf(readMapParts('human'));
   const names = new Map(concepts.map(({ id, name }) => [id, name]));
-  const demo = simulateDemo(concepts, readPieces(), { seed, blockCount });
+  const texts = { pieces: readPieces(), readings: readReadings('human'), notes: [], lines: [] };
+  const demo = simulateDemo(concepts, texts, { seed, blockCount });
   const blocks = new Map((demo.blocks as SimulatedBlock[]).map((block) => [block.id, block]));
   const named = (ids: readonly string[]) => ids.map((id) => names.get(id) ?? id).join('; ');
   const rows = (demo.items as SimulatedItem[]).map((item) => [
@@ -36,9 +37,9 @@ export function resultsCsv(blockCount: number, seed = 77): string {
     item.position,
     item.outcome === 'missed' ? 'wrong' : 'correct',
     named(item.topics),
-    named(item.causes),
+    named(item.causes ?? []),
     item.reason ? reasonWords[item.reason] : '',
-    item.missingPiece,
+    item.missingPiece ?? '',
   ]);
   const header = [
     'Date',

@@ -2,15 +2,23 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { demoText, makeDemo } from '../../../seed-data/generate';
-import { conceptsOf, readMapParts, readPieces } from '../../../seed-data/demo/read-seed';
+import {
+  conceptsOf,
+  readMapParts,
+  readPieces,
+  readReadings,
+  readTexts,
+} from '../../../seed-data/demo/read-seed';
 import * as scenario from '../../../seed-data/demo/scenario';
 import { simulateDemo } from '../../../seed-data/demo/simulate';
 import { traceRoots } from '../../../src/engine';
-import { parseDemoFile, parseMapFile } from '../../../src/formats';
+import { chanceToHold } from '../../../seed-data/demo/study';
+import { parseDemoFile, parseMapFile, parseReadingsFile } from '../../../src/formats';
 import type { Concept } from '../../../src/model/concept-map';
 import type { Block, Item } from '../../../src/model/log';
 import { noonOf, type LocalDay } from '../../../src/model/time';
-import { traceConcepts, traceItem } from '../../../src/state/trace-input';
+import type { Reading, ReadingEvent } from '../../../src/model/study';
+import { readingsRead, traceConcepts, traceItem } from '../../../src/state/trace-input';
 
 const shipped = readFileSync(new URL('../../../seed-data/demo/demo.json', import.meta.url), 'utf8');
 const today = 20_600 as LocalDay;
@@ -28,7 +36,19 @@ function requireMap(): ReadonlyMap<string, Concept> {
   return new Map(checked.value.concepts.map((concept) => [concept.id, concept as Concept]));
 }
 
+function requireReadings(): ReadonlyMap<string, Reading> {
+  const checked = parseReadingsFile(
+    JSON.parse(
+      readFileSync(new URL('../../../seed-data/readings/human.json', import.meta.url), 'utf8'),
+    ),
+  );
+  if (checked.kind === 'rejected') throw new Error(JSON.stringify(checked.faults.slice(0, 3)));
+  return new Map(checked.value.map((reading) => [reading.id, reading as Reading]));
+}
+
 const demo = requireDemo();
+const readings = requireReadings();
+const texts = { pieces: readPieces(), readings: readReadings('human'), ...readTexts() };
 const map = requireMap();
 const blocks = new Map(demo.blocks.map((block) => [block.id as string, block as unknown as Block]));
 
@@ -44,11 +64,14 @@ function rootsOn(day: number) {
     concepts: traceConcepts(map),
     items,
     unitemised: [],
-    readings: [],
+    readings: readingsRead(
+      (demo.readingEvents as unknown as ReadingEvent[]).filter(({ at }) => at <= now),
+      readings,
+    ),
   });
   const rankOf = (concept: string) => 1 + roots.findIndex(({ conceptId }) => conceptId === concept);
   const gapChanceOf = (concept: string) => roots[rankOf(concept) - 1]?.gapChance ?? NaN;
-  return { rankOf, gapChanceOf };
+  return { rankOf, gapChanceOf, first: roots[0]!, items };
 }
 
 describe('the generator of the demo', () => {
@@ -58,7 +81,7 @@ describe('the generator of the demo', () => {
 
   it('makes another log from another seed, and as many blocks as it is asked for', () => {
     const concepts = conceptsOf(readMapParts('human'));
-    const other = simulateDemo(concepts, readPieces(), { seed: 5, blockCount: 3 });
+    const other = simulateDemo(concepts, texts, { seed: 5, blockCount: 3 });
     expect([other.blocks.length, other.items.length]).toEqual([3, 3 * scenario.itemsInBlock]);
     expect(other.items.slice(0, 40)).not.toEqual(makeDemo().items.slice(0, 40));
   });
@@ -66,9 +89,7 @@ describe('the generator of the demo', () => {
   it('refuses a map on which a planted gap is missing', () => {
     const [gap] = scenario.plantedGaps;
     const concepts = conceptsOf(readMapParts('human')).filter(({ id }) => id !== gap!.concept);
-    expect(() => simulateDemo(concepts, readPieces())).toThrow(
-      `"${gap!.concept}" is not on the map`,
-    );
+    expect(() => simulateDemo(concepts, texts)).toThrow(`"${gap!.concept}" is not on the map`);
   });
 });
 
@@ -79,6 +100,78 @@ describe('the shipped demo', () => {
     const ages = demo.blocks.map(({ day }) => today - day);
     expect(Math.min(...ages)).toBeGreaterThanOrEqual(1);
     expect(Math.max(...ages)).toBeLessThanOrEqual(scenario.weeks * 7);
+  });
+
+  it('holds a study beside the log: notes, readings read, second looks, lines, rehearsals, days', () => {
+    expect(demo.notes.length).toBeGreaterThanOrEqual(25);
+    expect(demo.lines.length).toBeGreaterThanOrEqual(40);
+    expect(demo.rehearsals.length).toBeGreaterThanOrEqual(6);
+    expect(demo.readingEvents).toHaveLength(scenario.readingsRead);
+    expect(demo.looks.length).toBeGreaterThanOrEqual(300);
+    // Most days, not all: nobody writes every day down.
+    expect(demo.days.length).toBeGreaterThan(scenario.weeks * 7 * 0.75);
+    expect(demo.days.length).toBeLessThan(scenario.weeks * 7);
+    expect(demo.paper.day - today).toBe(scenario.paperDaysAhead);
+  });
+
+  it('names only records that are there, in notes, lines, readings, looks and rehearsals', () => {
+    const concepts = [...demo.notes, ...demo.lines].flatMap((each) => each.concepts);
+    const linked = demo.notes.flatMap(({ text }) =>
+      Array.from(text.matchAll(/#\/concept\/([\w-]+)/g), ([, id]) => id!),
+    );
+    expect(linked.length).toBeGreaterThan(0);
+    expect([...concepts, ...linked].filter((id) => !map.has(id))).toEqual([]);
+    expect(demo.readingEvents.filter(({ reading }) => !readings.has(reading))).toEqual([]);
+    const missed = new Set<string>(
+      demo.items.flatMap(({ id, outcome }) => (outcome === 'missed' ? [id] : [])),
+    );
+    expect(demo.looks.filter(({ item }) => !missed.has(item))).toEqual([]);
+    const lines = new Set<string>(demo.lines.map(({ id }) => id));
+    const rehearsed = demo.rehearsals.flatMap((each) => each.lines.map(({ line }) => line));
+    expect(rehearsed.filter((id) => !lines.has(id))).toEqual([]);
+  });
+
+  it('happened before today, and no second look before its block', () => {
+    const dayOf = new Map(
+      demo.items.map(({ id, block }) => [id as string, blocks.get(block)!.day]),
+    );
+    const dated = [...demo.looks, ...demo.readingEvents, ...demo.rehearsals];
+    const midnight = noonOf(today) - 43_200_000;
+    expect(dated.filter(({ at }) => at >= midnight)).toEqual([]);
+    const early = demo.looks.filter(({ item, at }) => at < noonOf(dayOf.get(item)!));
+    expect(early).toEqual([]);
+  });
+
+  it('gets fuller from rehearsal to rehearsal, from the first two to the last two', () => {
+    const fullness = demo.rehearsals.map(
+      ({ lines }) => lines.reduce((sum, { share }) => sum + share, 0) / lines.length,
+    );
+    expect(fullness.at(-1)! + fullness.at(-2)!).toBeGreaterThan(fullness[0]! + fullness[1]! + 0.1);
+  });
+
+  it('has one gap that was read about in the week in which it was mended', () => {
+    const mended = scenario.plantedGaps.find(({ healedInWeek }) => healedInWeek !== undefined)!;
+    const on = demo.readingEvents.filter(({ reading }) =>
+      readings.get(reading)!.main.some((id) => id === mended.concept),
+    );
+    const week = on.map(({ at }) => Math.round((at - noonOf(today)) / 86_400_000 / 7));
+    expect(week).toContain(mended.healedInWeek! - scenario.weeks);
+  });
+
+  it('shows no system that stands out: accuracy differs no more than luck would have it', () => {
+    const missedShare = demo.items.filter(({ outcome }) => outcome === 'missed').length / 2_400;
+    const count = new Map<string, { all: number; missed: number }>();
+    for (const { system, outcome } of demo.items) {
+      const seen = count.get(system!) ?? { all: 0, missed: 0 };
+      count.set(system!, { all: seen.all + 1, missed: seen.missed + Number(outcome === 'missed') });
+    }
+    const chiSquare = Array.from(count.values(), ({ all, missed }) => {
+      const spread = all * missedShare * (1 - missedShare);
+      return (missed - all * missedShare) ** 2 / spread;
+    }).reduce((sum, term) => sum + term, 0);
+    expect(count.size).toBe(14);
+    // 22.36: the 95 % point of chi-square on 13 degrees of freedom (tables; from memory).
+    expect(chiSquare).toBeLessThan(22.36);
   });
 
   it('names only concepts of the starter map, and systems that its topics are seen in', () => {
@@ -113,6 +206,18 @@ describe('tracing the demo', () => {
     expect(ranks).toEqual([1, 2, 3]);
   });
 
+  it('lays about a quarter of the misses, as aged, on the first of them', () => {
+    expect(atTheEnd.first.conceptId).toBe(first);
+    const now = noonOf(today);
+    // Evidence of 90 days ago counts half (the method's default).
+    const missesAsAged = atTheEnd.items
+      .filter(({ missed }) => missed)
+      .reduce((sum, { at }) => sum + 2 ** (-(now - at) / 86_400_000 / 90), 0);
+    const share = atTheEnd.first.traced / missesAsAged;
+    expect(share).toBeGreaterThan(0.2);
+    expect(share).toBeLessThan(0.3);
+  });
+
   it('held the mended gap for one before it was mended, and no longer at the end', () => {
     const healedDay = today - scenario.weeks * 7 + healed.healedInWeek! * 7;
     expect(rootsOn(healedDay).gapChanceOf(healed.concept)).toBeGreaterThan(0.5);
@@ -126,5 +231,15 @@ describe('tracing the demo', () => {
     expect(open).toHaveLength(7);
     for (const { concept } of open)
       expect(atTheEnd.rankOf(concept), concept).toBeLessThan(atTheEnd.rankOf(healed.concept));
+  });
+});
+
+describe('the forgetting of the invented candidate', () => {
+  it('falls with the days, slower after each look that held, and lower while the gap is open', () => {
+    expect(chanceToHold(10, 0, false)).toBeLessThan(chanceToHold(2, 0, false));
+    expect(chanceToHold(10, 1, false)).toBeGreaterThan(chanceToHold(10, 0, false));
+    expect(chanceToHold(10, 0, true)).toBeLessThan(chanceToHold(10, 0, false));
+    // By hand: at no delay only the ceiling is left.
+    expect(chanceToHold(0, 0, false)).toBe(scenario.looks.ceiling);
   });
 });

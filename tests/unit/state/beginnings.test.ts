@@ -29,8 +29,9 @@ const countIn = (name: string, list: keyof Part) =>
   mapParts(name).reduce<number>((sum, part) => sum + ((part as Part)[list]?.length ?? 0), 0);
 
 const seedFiles: SeedFiles = {
-  starterMap: () => Promise.resolve(mapParts('human')),
-  blankMap: () => Promise.resolve(mapParts('blank')),
+  map: (name) => Promise.resolve(mapParts(name)),
+  readings: (name) =>
+    Promise.resolve(name === 'human' ? readJson('readings/human.json') : undefined),
   demo: () => Promise.resolve(readJson('demo/demo.json')),
 };
 
@@ -51,7 +52,10 @@ async function storedCounts(): Promise<Record<string, number>> {
   return Object.fromEntries(counts.filter(([, count]) => count > 0));
 }
 
+const humanReadings = (readJson('readings/human.json') as { readings: unknown[] }).readings;
+
 const humanMap = {
+  readings: humanReadings.length,
   concepts: countIn('human', 'concepts'),
   systems: countIn('human', 'systems'),
   disciplines: countIn('human', 'disciplines'),
@@ -73,16 +77,39 @@ describe('a beginning', () => {
   it('S1 with the demo stores the map and a log that ended yesterday, and says it is a demo', async () => {
     const { beginnings, workspace } = await openDesk();
     expect(await beginnings.begin('demo')).toBe(true);
-    const demo = readJson('demo/demo.json') as { blocks: unknown[]; items: unknown[] };
-    expect(await storedCounts()).toEqual({
-      ...humanMap,
-      blocks: demo.blocks.length,
-      items: demo.items.length,
-    });
-    expect(workspace.of('settings').find(settingsId)).toMatchObject({ started: true, demo: true });
+    const demo = readJson('demo/demo.json') as Record<string, unknown>;
+    const lists = Object.entries(demo).flatMap(([name, value]) =>
+      Array.isArray(value) ? [[name, value.length] as const] : [],
+    );
+    expect(lists.map(([name]) => name).sort()).toEqual([
+      'blocks',
+      'days',
+      'items',
+      'lines',
+      'looks',
+      'notes',
+      'readingEvents',
+      'rehearsals',
+    ]);
+    expect(await storedCounts()).toEqual({ ...humanMap, ...Object.fromEntries(lists) });
+    const settings = workspace.of('settings').find(settingsId);
+    expect(settings).toMatchObject({ started: true, demo: true });
+    expect(settings!.paperDay! - workspace.today).toBeGreaterThan(14);
     const days = [...workspace.of('blocks').live.values()].map((block) => block.day);
     expect(workspace.today - Math.max(...days)).toBeGreaterThanOrEqual(1);
     expect(workspace.today - Math.max(...days)).toBeLessThan(7);
+  });
+
+  it('S1 with the veterinary map stores that map alone', async () => {
+    const { beginnings, workspace } = await openDesk();
+    expect(await beginnings.begin('veterinary')).toBe(true);
+    expect(await storedCounts()).toEqual({
+      concepts: countIn('veterinary', 'concepts'),
+      disciplines: countIn('veterinary', 'disciplines'),
+      systems: countIn('veterinary', 'systems'),
+      settings: 1,
+    });
+    expect(workspace.of('settings').find(settingsId)).toMatchObject({ started: true, demo: false });
   });
 
   it('S1 with an empty map stores disciplines and organ systems and no concept', async () => {
@@ -156,16 +183,21 @@ describe('a beginning whose files are damaged or away', () => {
   it.each([
     [
       'starter',
-      { starterMap: () => Promise.resolve(damagedMap()) },
+      { map: () => Promise.resolve(damagedMap()) },
       /^The map that came with the app is damaged: parts\.\d+\.concepts\.2\.name: /,
     ],
-    ['starter', { starterMap: () => Promise.resolve(loopedMap()) }, /rest on each other in a loop/],
-    ['starter', { starterMap: () => Promise.resolve([]) }, /^The map that came with the app is/],
-    ['empty', { blankMap: () => Promise.resolve([null]) }, /^The map that came with the app is/],
+    ['starter', { map: () => Promise.resolve(loopedMap()) }, /rest on each other in a loop/],
+    ['starter', { map: () => Promise.resolve([]) }, /^The map that came with the app is/],
+    ['empty', { map: () => Promise.resolve([null]) }, /^The map that came with the app is/],
     [
       'demo',
       { demo: () => Promise.resolve(damagedDemo()) },
       /^The demo that came with the app is damaged: items\.11\.outcome: /,
+    ],
+    [
+      'starter',
+      { readings: () => Promise.resolve({ format: 'hypocentre-readings', version: 2 }) },
+      /^The readings that came with the app are damaged: version: /,
     ],
     ['demo', { demo: () => Promise.resolve('{}') }, /^The demo that came with the app is damaged/],
     [
@@ -175,7 +207,7 @@ describe('a beginning whose files are damaged or away', () => {
     ],
     [
       'empty',
-      { blankMap: () => Promise.reject(new TypeError('Failed to fetch')) },
+      { map: () => Promise.reject(new TypeError('Failed to fetch')) },
       /^The files could not be read/,
     ],
   ] as const)('S1 says what is wrong and stores nothing: %s, %o', async (kind, seeds, sentence) => {
@@ -189,7 +221,7 @@ describe('a beginning whose files are damaged or away', () => {
   it('S1 can be tried again once the files are there, and the sentence is gone', async () => {
     let away = true;
     const { beginnings } = await openDesk({
-      blankMap: () => (away ? Promise.reject(new TypeError('away')) : seedFiles.blankMap()),
+      map: (name) => (away ? Promise.reject(new TypeError('away')) : seedFiles.map(name)),
     });
     await beginnings.begin('empty');
     expect(beginnings.failure).not.toBe('');
