@@ -12,6 +12,7 @@ export interface RailEntry {
 export const rail: readonly RailEntry[] = [
   { path: '/log', name: 'Log', says: 'what happened in a block', inBar: true },
   { path: '/roots', name: 'Roots', says: 'what lies under the misses', inBar: true },
+  { path: '/map', name: 'Map', says: 'how concepts hang together', inBar: true },
   { path: '/about', name: 'About', says: 'cautions, data and settings' },
 ];
 

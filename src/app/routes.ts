@@ -28,6 +28,7 @@ export const routes = {
   '/log/bring-in': screen(() => import('../screens/bring-in/BringInPage.svelte')),
   '/log/block/:block/:item?': screen(() => import('../screens/log/BlockPage.svelte')),
   '/roots/:concept?': screen(() => import('../screens/roots/RootsPage.svelte')),
+  '/map': screen(() => import('../screens/map/MapPage.svelte')),
   '/method': screen(() => import('../screens/method/MethodPage.svelte')),
   '/screens': AllScreens,
   '/about': screen(() => import('../screens/about/AboutPage.svelte')),

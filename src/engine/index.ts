@@ -24,3 +24,14 @@ export {
 export { explainRoot, type RootExplanation, type ExplainedMiss } from './roots/explain';
 export { sampleRoots, SamplingCancelled } from './roots/sample';
 export { defaultHalfLifeDays, defaultParameters, type TraceParameters } from './roots/parameters';
+export { findReach, findWay, turned, type Neighbours } from './graph/reach';
+export {
+  layOutSection,
+  noSystem,
+  type Section,
+  type SectionBand,
+  type SectionBar,
+  type SectionConcept,
+} from './section/lay-out';
+export { placeLabels, type LabelBox } from './section/place-labels';
+export { stepFrom, type WalkStep } from './section/walk';
