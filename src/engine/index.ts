@@ -35,3 +35,12 @@ export {
 } from './section/lay-out';
 export { placeLabels, type LabelBox } from './section/place-labels';
 export { stepFrom, type WalkStep } from './section/walk';
+export { findMissingLinks, type MissingLink, type NamedMiss } from './map-help/missed-together';
+export {
+  findBroadConcepts,
+  findImpliedLinks,
+  findNearNames,
+  type BroadConcept,
+  type ImpliedLink,
+  type NearNames,
+} from './map-help/tidy';

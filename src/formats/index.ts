@@ -49,3 +49,8 @@ export {
   type TableRow,
 } from './results-table/table-rows';
 export { decodeTextFile, defaultByteLimit, type TextEncoding, type TextFile } from './text-file';
+export { writeGraphml } from './graphml-write';
+export { triplesOfMap } from './skos/map-triples';
+export { readJsonLd, readTurtle, type ReadTriples } from './skos/read';
+export { mapFromTriples, type SkosMap, type SkosOptions } from './skos/to-map';
+export { writeJsonLd, writeTurtle } from './skos/write';

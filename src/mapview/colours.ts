@@ -46,7 +46,5 @@ export function mixed(one: string, other: string, share: number): string {
 /** The ground of a band: darker, the deeper it lies. */
 export function groundOf(colours: Colours, depth: number, deepest: number): string {
   const share = deepest > 0 ? depth / deepest : 0;
-  return share < 0.5
-    ? mixed(colours.stratum1, colours.stratum2, share * 2)
-    : mixed(colours.stratum2, colours.stratum3, share * 2 - 1);
+  return mixed(colours.stratum2, mixed(colours.stratum3, colours.ruleStrong, 0.3), share);
 }

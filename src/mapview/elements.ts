@@ -2,7 +2,7 @@
 import type cytoscape from 'cytoscape';
 import type { SectionBar } from '../engine';
 import type { Colours } from './colours';
-import { boxOf, edgeOf, fillShare, nameBox, outlineOf, type Picture } from './picture';
+import { boxOf, edgeOf, fillShare, outlineOf, type Picture } from './picture';
 
 /** One node a concept; links are added when they are asked for. */
 export function barElements(picture: Picture, colours: Colours): cytoscape.ElementDefinition[] {
@@ -10,21 +10,17 @@ export function barElements(picture: Picture, colours: Colours): cytoscape.Eleme
   return picture.section.bars.map((bar, i) => {
     const concept = picture.concepts[i]!;
     const box = boxOf(bar);
-    const named = nameBox(bar);
     const fill = concept.traced >= 0.5 ? fillShare(concept.traced, most) : 0;
     const stop = Math.max(2, Math.round(fill * 100));
     return {
       group: 'nodes',
       data: {
         id: bar.id,
-        name: concept.name,
         width: box.width,
         height: box.height,
         outline: outlineOf(bar)
           .map((value) => value.toFixed(4))
           .join(' '),
-        nameX: named.left + named.width / 2 - (box.left + box.width / 2),
-        nameWidth: Math.max(10, named.width - 14),
         edge: edgeOf(concept.gapChance),
         fill,
         fillColours:

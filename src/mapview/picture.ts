@@ -21,13 +21,16 @@ export interface Picture {
 }
 
 /** Units of the drawing plane: at zoom 1 one unit is one CSS pixel. */
-export const columnWidth = 400;
+export const columnWidth = 480;
 export const rowHeight = 16;
 /** Between two bands: here the border of the strata runs. */
 export const bandGap = 20;
-/** Of a row, what a bar takes; above and below it run the threads of bars with gaps. */
-const barInset = 2;
-const sideInset = 5;
+/** Of a row, what lies above and below the body of a bar; in it run the threads of bars with gaps. */
+const bodyInset = 3;
+const threadHeight = 1.6;
+const sideInset = 6;
+/** Height of a bar without its thread. */
+export const bodyHeight = rowHeight - 2 * bodyInset;
 
 export interface Box {
   readonly left: number;
@@ -55,9 +58,9 @@ export function boxOf(bar: SectionBar): Box {
   const inset = bar.half === undefined ? sideInset : sideInset / 2;
   return {
     left: bar.from * columnWidth + half + inset,
-    top: rowTop(bar.depth, bar.row) + barInset,
+    top: rowTop(bar.depth, bar.row) + bodyInset - (bar.thread === 'above' ? threadHeight : 0),
     width: width - 2 * inset,
-    height: rowHeight - 2 * barInset,
+    height: bodyHeight + (bar.thread === undefined ? 0 : threadHeight),
   };
 }
 
@@ -72,19 +75,18 @@ export function runsOf(bar: SectionBar): readonly (readonly [number, number])[] 
   return runs;
 }
 
-/** The widest stretch of a bar, where its name stands; the leftmost of equals. */
-export function nameBox(bar: SectionBar): Box {
-  const box = boxOf(bar);
-  const runs = runsOf(bar);
-  if (runs.length === 1) return box;
-  const widest = runs.reduce((best, run) => (run[1] - run[0] > best[1] - best[0] ? run : best));
-  const left = widest[0] * columnWidth + sideInset;
-  const right = (widest[1] + 1) * columnWidth - sideInset;
-  return { ...box, left, width: right - left };
+/** The bodies of a bar, one over each stretch of columns it is seen in. */
+export function bodiesOf(bar: SectionBar): readonly Box[] {
+  const whole = boxOf(bar);
+  const top = rowTop(bar.depth, bar.row) + bodyInset;
+  if (bar.half !== undefined) return [{ ...whole, top, height: bodyHeight }];
+  return runsOf(bar).map(([first, last]) => ({
+    left: first * columnWidth + sideInset,
+    top,
+    width: (last - first + 1) * columnWidth - 2 * sideInset,
+    height: bodyHeight,
+  }));
 }
-
-/** Of the box's height: where the body of a bar with threads begins or ends, and how thick a thread is. */
-const threadShare = 0.2;
 
 /**
  * The outline of a bar in its box, x and y from -1 to 1 in turns: a body over each
@@ -111,7 +113,8 @@ export function outlineOf(bar: SectionBar): readonly number[] {
   return bar.thread === 'above' ? whole.map((value, k) => (k % 2 === 1 ? -value : value)) : whole;
 }
 
-const inner = 1 - 2 * threadShare;
+/** Where, in a box with a thread, the body ends: from -1 at its top to 1 at its bottom. */
+const inner = (bodyHeight / (bodyHeight + threadHeight)) * 2 - 1;
 
 /** Traced misses from which a bar has one, two and three rings. */
 export const ringSteps = [1, 4, 10] as const;

@@ -9,7 +9,7 @@ import { barElements, linkElements, type DrawnLink } from './elements';
 import { paintGround, paintScale, type View } from './paint-ground';
 import { paintOver } from './paint-rings';
 import { boxOf, columnWidth, sectionSize, type Picture } from './picture';
-import { leastNameSize, nameSize, nearZoom, styleOf } from './style';
+import { leastNameSize, nameSize, namesAt, styleOf } from './style';
 
 export type { View } from './paint-ground';
 
@@ -44,7 +44,6 @@ export class SectionView {
   #colours: Colours;
   #picture: Picture | undefined;
   #highlight = nothing;
-  #near = false;
   #frame = 0;
   #settling = false;
   readonly #watcher: ResizeObserver;
@@ -111,7 +110,6 @@ export class SectionView {
       this.#cy.elements().remove();
       this.#cy.add(barElements(picture, this.#colours));
     });
-    this.#near = false;
     if (first) this.fitAll(false);
     this.highlight(this.#highlight);
     this.#viewed();
@@ -163,7 +161,7 @@ export class SectionView {
     const bar = this.#picture?.section.bars.find((each) => each.id === id);
     if (!bar) return;
     const box = boxOf(bar);
-    const zoom = Math.max(this.#cy.zoom(), 1.05);
+    const zoom = Math.max(this.#cy.zoom(), 1.45);
     const room = this.#host.clientWidth - scaleWidth;
     // A bar wider than the screen begins at its left edge.
     const left =
@@ -243,11 +241,6 @@ export class SectionView {
 
   #viewed(): void {
     this.#keepInSight();
-    const near = this.#cy.zoom() >= nearZoom;
-    if (near !== this.#near) {
-      this.#near = near;
-      this.#cy.nodes().toggleClass('near', near);
-    }
     this.#repaint();
     this.#callbacks.onview(this.view);
   }
@@ -283,8 +276,8 @@ export class SectionView {
       const { bright } = this.#highlight;
       paintOver(over, picture, view, this.#colours, {
         faded: (id) => bright !== undefined && !bright.has(id),
-        callouts: view.zoom * nameSize < leastNameSize,
-        missingPieces: view.zoom >= nearZoom,
+        names: namesAt(view.zoom),
+        left: scaleWidth,
         chosen: this.#highlight.chosen,
       });
       paintScale(over, picture, view, this.#colours, scaleWidth);

@@ -3,12 +3,11 @@ import type cytoscape from 'cytoscape';
 import { mixed, type Colours } from './colours';
 
 /** Names are drawn once they are this tall on the screen, in CSS pixels. */
-export const leastNameSize = 7.5;
-/** Height of a name on the drawing plane: a bar is 12 units high. */
-export const nameSize = 9;
+export const leastNameSize = 7;
+/** Height of a name on the drawing plane: the body of a bar is 10 units high. */
+export const nameSize = 7.5;
 /** From this zoom on a bar has room for a missing piece under its name. */
 export const nearZoom = 1.9;
-const nearNameSize = 5.5;
 
 export function styleOf(colours: Colours): cytoscape.StylesheetJson {
   return [
@@ -22,16 +21,6 @@ export function styleOf(colours: Colours): cytoscape.StylesheetJson {
         'background-color': colours.raised,
         'border-width': 0.7,
         'border-color': colours.ruleStrong,
-        label: 'data(name)',
-        color: colours.ink,
-        'font-family': '"Source Serif 4 Variable", Georgia, serif',
-        'font-size': nameSize,
-        'min-zoomed-font-size': leastNameSize,
-        'text-valign': 'center',
-        'text-halign': 'center',
-        'text-margin-x': 'data(nameX)' as unknown as number,
-        'text-wrap': 'ellipsis',
-        'text-max-width': 'data(nameWidth)',
         'overlay-opacity': 0,
       },
     },
@@ -43,7 +32,6 @@ export function styleOf(colours: Colours): cytoscape.StylesheetJson {
         'background-gradient-stop-colors': 'data(fillColours)' as unknown as string[],
         'background-gradient-stop-positions': 'data(fillStops)' as unknown as string[],
         'border-color': colours.miss3,
-        'font-weight': 600,
       } as cytoscape.Css.Node,
     },
     {
@@ -53,10 +41,6 @@ export function styleOf(colours: Colours): cytoscape.StylesheetJson {
     {
       selector: 'node[edge = "heavy"]',
       style: { 'border-width': 2.4, 'border-style': 'solid', 'border-color': colours.miss4 },
-    },
-    {
-      selector: 'node.near',
-      style: { 'font-size': nearNameSize, 'text-margin-y': -2.4 },
     },
     { selector: 'node.faded', style: { opacity: 0.22 } },
     {
@@ -87,4 +71,10 @@ export function styleOf(colours: Colours): cytoscape.StylesheetJson {
     },
     { selector: 'edge.ray', style: { 'line-color': colours.miss3, opacity: 0.7 } },
   ];
+}
+
+/** What is written on and beside the bars at a zoom. */
+export function namesAt(zoom: number): 'beside' | 'on' | 'on, with missing pieces' {
+  if (zoom * nameSize < leastNameSize) return 'beside';
+  return zoom < nearZoom ? 'on' : 'on, with missing pieces';
 }
