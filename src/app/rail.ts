@@ -18,6 +18,7 @@ export const rail: readonly RailEntry[] = [
   { path: '/trends', name: 'Trends', says: 'whether things are on course' },
   { path: '/reading', name: 'Read next', says: 'what to read in the minutes there are' },
   { path: '/looks', name: 'Second look', says: 'which misses come back now', inBar: true },
+  { path: '/map', name: 'Map', says: 'how concepts hang together', inBar: true },
   { path: '/about', name: 'About', says: 'cautions, data and settings' },
 ];
 

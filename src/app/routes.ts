@@ -39,6 +39,7 @@ export const routes = {
   '/trends/days': screen(() => import('../screens/trends/DaysPage.svelte')),
   '/reading': screen(() => import('../screens/reading/ReadingPage.svelte')),
   '/looks': screen(() => import('../screens/looks/LooksPage.svelte')),
+  '/map': screen(() => import('../screens/map/MapPage.svelte')),
   '/method': screen(() => import('../screens/method/MethodPage.svelte')),
   '/screens': AllScreens,
   '/about': screen(() => import('../screens/about/AboutPage.svelte')),

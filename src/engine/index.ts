@@ -103,3 +103,23 @@ export {
 export { planDay, quietMinutesBeforeBed, type DayPlan, type DayTask } from './day/plan-day';
 export { planWeek, type Week, type WeekDay } from './day/week';
 export { secondsALook } from './looks/pace';
+export { findReach, findWay, turned, type Neighbours } from './graph/reach';
+export {
+  layOutSection,
+  noSystem,
+  type Section,
+  type SectionBand,
+  type SectionBar,
+  type SectionConcept,
+} from './section/lay-out';
+export { placeLabels, type LabelBox } from './section/place-labels';
+export { stepFrom, type WalkStep } from './section/walk';
+export { findMissingLinks, type MissingLink, type NamedMiss } from './map-help/missed-together';
+export {
+  findBroadConcepts,
+  findImpliedLinks,
+  findNearNames,
+  type BroadConcept,
+  type ImpliedLink,
+  type NearNames,
+} from './map-help/tidy';

@@ -72,3 +72,8 @@ export {
 } from './backup/restore-plan';
 export { writeBackup, type BackupContent, type PictureFile } from './backup/write-backup';
 export { missesCsv } from './misses-csv';
+export { writeGraphml } from './graphml-write';
+export { triplesOfMap } from './skos/map-triples';
+export { readJsonLd, readTurtle, type ReadTriples } from './skos/read';
+export { mapFromTriples, type SkosMap, type SkosOptions } from './skos/to-map';
+export { writeJsonLd, writeTurtle } from './skos/write';

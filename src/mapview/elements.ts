@@ -1,0 +1,78 @@
+/** The section as elements of cytoscape. */
+import type cytoscape from 'cytoscape';
+import type { SectionBar } from '../engine';
+import type { Colours } from './colours';
+import { boxOf, edgeOf, fillShare, outlineOf, type Picture } from './picture';
+
+/** One node a concept; links are added when they are asked for. */
+export function barElements(picture: Picture, colours: Colours): cytoscape.ElementDefinition[] {
+  const most = Math.max(0, ...picture.concepts.map(({ traced }) => traced));
+  return picture.section.bars.map((bar, i) => {
+    const concept = picture.concepts[i]!;
+    const box = boxOf(bar);
+    const fill = concept.traced >= 0.5 ? fillShare(concept.traced, most) : 0;
+    const stop = Math.max(2, Math.round(fill * 100));
+    return {
+      group: 'nodes',
+      data: {
+        id: bar.id,
+        width: box.width,
+        height: box.height,
+        outline: outlineOf(bar)
+          .map((value) => value.toFixed(4))
+          .join(' '),
+        edge: edgeOf(concept.gapChance),
+        fill,
+        fillColours:
+          `${colours.miss2} ${colours.miss2} ${colours.raised} ${colours.raised}`.replace(
+            /, /g,
+            ',',
+          ),
+        fillStops: `0% ${stop}% ${stop}% 100%`,
+      },
+      position: { x: box.left + box.width / 2, y: box.top + box.height / 2 },
+    };
+  });
+}
+
+export interface DrawnLink {
+  /** The concept that rests on the other, and lies above it. */
+  readonly from: string;
+  readonly to: string;
+  /** In plane units. */
+  readonly width: number;
+  readonly kind: 'link' | 'ray';
+}
+
+/** Links as plumb as the two bars allow: over a column both cover, else between their nearest ends. */
+export function linkElements(
+  links: readonly DrawnLink[],
+  barOf: (id: string) => SectionBar | undefined,
+): cytoscape.ElementDefinition[] {
+  return links.flatMap(({ from, to, width, kind }) => {
+    const [upper, lower] = [barOf(from), barOf(to)];
+    if (!upper || !lower) return [];
+    const [above, below] = [boxOf(upper), boxOf(lower)];
+    const left = Math.max(above.left, below.left);
+    const right = Math.min(above.left + above.width, below.left + below.width);
+    const shared = (left + right) / 2;
+    const nearest = (box: typeof above, other: typeof above) =>
+      Math.min(Math.max(other.left + other.width / 2, box.left + 8), box.left + box.width - 8);
+    const x1 = right > left ? shared : nearest(above, below);
+    const x2 = right > left ? shared : nearest(below, above);
+    const end = (x: number, box: typeof above, y: number) =>
+      `${(x - (box.left + box.width / 2)).toFixed(1)}px ${y.toFixed(1)}px`;
+    return {
+      group: 'edges',
+      data: {
+        id: `${kind} ${from} ${to}`,
+        source: from,
+        target: to,
+        width,
+        sourceEnd: end(x1, above, above.height / 2),
+        targetEnd: end(x2, below, -below.height / 2),
+      },
+      classes: kind,
+    };
+  });
+}

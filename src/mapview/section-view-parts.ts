@@ -1,0 +1,4 @@
+/** The types of the picture, for screens that fetch the drawing itself later. */
+export type { Highlight, SectionView, View } from './section-view';
+export type { Picture } from './picture';
+export type { DrawnLink } from './elements';
