@@ -8,6 +8,7 @@ import { idMaker } from '../model/ids';
 import type { Instant } from '../model/time';
 import { Beginnings } from '../state/beginnings.svelte';
 import type { AppState } from '../state/context';
+import type { Finder } from '../state/find.svelte';
 import { Importer } from '../state/importer.svelte';
 import { Notices } from '../state/notices.svelte';
 import { Roots } from '../state/roots.svelte';
@@ -99,12 +100,15 @@ async function start(): Promise<void> {
       () => new Worker(new URL('../workers/import.worker.ts', import.meta.url), { type: 'module' }),
     );
     const roots = new Roots(workspace, tracing, studying);
+    let finding: Promise<Finder> | undefined;
     const state: AppState = {
       workspace,
       roots,
       notices,
       beginnings: new Beginnings(workspace, store, seedFiles),
       importer: new Importer(workspace, importing),
+      finder: () =>
+        (finding ??= import('./finding.svelte').then((m) => m.startFinding(workspace, store))),
     };
     keepTracing(workspace, roots);
     reportStrayErrors(notices);

@@ -12,6 +12,8 @@ export interface RailEntry {
 export const rail: readonly RailEntry[] = [
   { path: '/log', name: 'Log', says: 'what happened in a block', inBar: true },
   { path: '/roots', name: 'Roots', says: 'what lies under the misses', inBar: true },
+  { path: '/find', name: 'Find', says: 'where something was written' },
+  { path: '/notes', name: 'Notes', says: 'what you wrote in your own words' },
   { path: '/about', name: 'About', says: 'cautions, data and settings' },
 ];
 

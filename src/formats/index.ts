@@ -49,3 +49,10 @@ export {
   type TableRow,
 } from './results-table/table-rows';
 export { decodeTextFile, defaultByteLimit, type TextEncoding, type TextFile } from './text-file';
+export {
+  noteFiles,
+  readNoteFile,
+  type NoteFile,
+  type NoteFileReading,
+  type ReadNote,
+} from './notes-folder';

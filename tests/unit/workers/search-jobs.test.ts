@@ -21,7 +21,7 @@ const countOf = async (jobs: ReturnType<typeof searchJobs>, typed: string) =>
   (await jobs.find({ typed, filters: {}, most: 5 }, context)).count;
 
 describe('the search worker', () => {
-  it('W: finds from saved parts what it found before, with nothing to index again', async () => {
+  it('W3 finds from saved parts what it found before, with nothing to index again', async () => {
     const jobs = searchJobs();
     const answer = await jobs.restore({ parts: await savedParts(), expected }, context);
     expect(answer).toEqual({ wanting: [], damaged: [] });
@@ -30,7 +30,7 @@ describe('the search worker', () => {
     expect(await jobs.save(null, context)).toEqual([]);
   });
 
-  it('W: asks for what is stale or new, and drops what is gone', async () => {
+  it('W3 asks for what is stale or new, and drops what is gone', async () => {
     const edited = note('notes:1', 'Acidosis', 'bicarbonate is very low');
     const jobs = searchJobs();
     const answer = await jobs.restore(
@@ -59,7 +59,7 @@ describe('the search worker', () => {
       'counts cut short',
       (content: { counts?: Uint32Array }) => ({ ...content, counts: content.counts?.slice(2) }),
     ],
-  ])('W: lets go of a part damaged so: %s', async (_, damage) => {
+  ])('W3 lets go of a part damaged so: %s', async (_, damage) => {
     const parts = await savedParts();
     const jobs = searchJobs();
     const answer = await jobs.restore(
