@@ -9,6 +9,7 @@ import type { Instant } from '../model/time';
 import { Beginnings } from '../state/beginnings.svelte';
 import type { AppState, Keeping } from '../state/context';
 import { DeviceValues } from '../state/device-values';
+import type { Finder } from '../state/find.svelte';
 import { Importer } from '../state/importer.svelte';
 import { Notices } from '../state/notices.svelte';
 import { Roots } from '../state/roots.svelte';
@@ -101,6 +102,7 @@ async function start(): Promise<void> {
     );
     const roots = new Roots(workspace, tracing, studying);
     let keeping: Promise<Keeping> | undefined;
+    let finding: Promise<Finder> | undefined;
     const state: AppState = {
       workspace,
       roots,
@@ -110,6 +112,8 @@ async function start(): Promise<void> {
       keeping: () =>
         (keeping ??= import('./keeping').then((m) => m.startKeeping(workspace, store))),
       deviceValues: new DeviceValues(store),
+      finder: () =>
+        (finding ??= import('./finding.svelte').then((m) => m.startFinding(workspace, store))),
     };
     keepTracing(workspace, roots);
     reportStrayErrors(notices);

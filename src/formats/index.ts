@@ -77,3 +77,10 @@ export { triplesOfMap } from './skos/map-triples';
 export { readJsonLd, readTurtle, type ReadTriples } from './skos/read';
 export { mapFromTriples, type SkosMap, type SkosOptions } from './skos/to-map';
 export { writeJsonLd, writeTurtle } from './skos/write';
+export {
+  noteFiles,
+  readNoteFile,
+  type NoteFile,
+  type NoteFileReading,
+  type ReadNote,
+} from './notes-folder';

@@ -159,7 +159,9 @@ function wordsOf(text: string): readonly string[] {
   plain = plain.replace(/[æœßøđðłþı&%<>≤≥↑↓]/g, (sign) => spelledOut[sign] ?? sign);
   return (plain.match(words) ?? []).map((word) => {
     const singular = singularOf(word);
-    return guarded(wordSpellings[singular] ?? singular);
+    // `hasOwn`: a word such as "constructor" is the name of something in every object.
+    const spelling = Object.hasOwn(wordSpellings, singular) ? wordSpellings[singular] : undefined;
+    return guarded(spelling ?? singular);
   });
 }
 

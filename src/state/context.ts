@@ -3,6 +3,7 @@ import { createContext } from 'svelte';
 import type { BackupFolder } from './backup-folder.svelte';
 import type { Beginnings } from './beginnings.svelte';
 import type { DeviceValues } from './device-values';
+import type { Finder } from './find.svelte';
 import type { Importer } from './importer.svelte';
 import type { Notices } from './notices.svelte';
 import type { Roots } from './roots.svelte';
@@ -23,6 +24,8 @@ export interface AppState {
   readonly importer: Importer;
   readonly keeping: () => Promise<Keeping>;
   readonly deviceValues: DeviceValues;
+  /** Find's index and worker, started when first asked for. */
+  readonly finder: () => Promise<Finder>;
 }
 
 export const [requireApp, provideApp] = createContext<AppState>();

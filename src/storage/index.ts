@@ -40,4 +40,10 @@ export {
   type RecordRef,
 } from './schema';
 export { replaceAll, type ReplaceResult } from './replace-all';
+export {
+  readSearchIndex,
+  writeSearchIndex,
+  type ReadSearchIndexResult,
+  type SearchIndexChange,
+} from './search-index';
 export { closeStore, type Store } from './store';

@@ -1,0 +1,104 @@
+/** What Find looks through, made from the records. */
+import type { Concept } from '../model/concept-map';
+import type { ConceptId } from '../model/ids';
+import { reasonWords, type Block, type Item } from '../model/log';
+import type { Line, Look, Note, Reading } from '../model/study';
+import { withMark, type SearchDocument } from '../search';
+
+export interface FindSource {
+  readonly concepts: ReadonlyMap<string, Concept>;
+  readonly blocks: ReadonlyMap<string, Block>;
+  /** The outcome of each miss's last second look. */
+  readonly lastLooks: ReadonlyMap<string, Look>;
+}
+
+/** The last second look of each item. */
+export function lastLooksOf(looks: Iterable<Look>): ReadonlyMap<string, Look> {
+  const last = new Map<string, Look>();
+  for (const look of looks) {
+    const before = last.get(look.item);
+    if (!before || look.at > before.at) last.set(look.item, look);
+  }
+  return last;
+}
+
+function linked(ids: readonly ConceptId[], source: FindSource) {
+  const concepts = [...new Set(ids)].flatMap((id) => source.concepts.get(id) ?? []);
+  return {
+    links: concepts.map(({ name }) => name).join('\n'),
+    concepts: concepts.map(({ id }) => id),
+    systems: [...new Set(concepts.flatMap(({ systems }) => systems))],
+    disciplines: [...new Set(concepts.flatMap(({ disciplines }) => disciplines))],
+  };
+}
+
+export function conceptDocument(concept: Concept): SearchDocument {
+  return withMark({
+    key: `concepts:${concept.id}`,
+    kind: 'concepts',
+    title: concept.name,
+    names: concept.aliases,
+    text: [concept.covers, concept.mnemonic ?? ''].filter(Boolean).join('\n'),
+    links: '',
+    systems: concept.systems,
+    disciplines: concept.disciplines,
+    concepts: [concept.id],
+  });
+}
+
+/** Undefined for an item that holds no words: nothing could find it. */
+export function itemDocument(item: Item, source: FindSource): SearchDocument | undefined {
+  const turns = item.optionTurns.map(({ option, turn }) => `${option}: ${turn}`);
+  if (item.outcome !== 'missed' && item.missingPiece === '' && turns.length === 0) return undefined;
+  const block = source.blocks.get(item.block);
+  const about = linked([...item.causes, ...item.topics], source);
+  const reason = item.reason ? reasonWords[item.reason] : '';
+  const look = source.lastLooks.get(item.id);
+  return withMark({
+    key: `items:${item.id}`,
+    kind: 'items',
+    title: item.missingPiece,
+    names: [],
+    text: [...turns, reason, item.reference ?? ''].filter(Boolean).join('\n'),
+    ...about,
+    systems: [...new Set([...(item.system ? [item.system] : []), ...about.systems])],
+    day: block?.day,
+    settled: look?.outcome === 'had-it',
+  });
+}
+
+export function noteDocument(note: Note, source: FindSource): SearchDocument {
+  const about = linked(note.concepts, source);
+  return withMark({
+    key: `notes:${note.id}`,
+    kind: 'notes',
+    title: note.title,
+    names: [],
+    text: note.text,
+    ...about,
+    systems: [...new Set([...note.systems, ...about.systems])],
+    disciplines: [...new Set([...note.disciplines, ...about.disciplines])],
+  });
+}
+
+export function readingDocument(reading: Reading, source: FindSource): SearchDocument {
+  return withMark({
+    key: `readings:${reading.id}`,
+    kind: 'readings',
+    title: reading.title,
+    names: [],
+    text: [reading.source, reading.locator].filter(Boolean).join('\n'),
+    ...linked([...reading.main, ...reading.touched], source),
+  });
+}
+
+export function lineDocument(line: Line, source: FindSource): SearchDocument {
+  return withMark({
+    key: `lines:${line.id}`,
+    kind: 'lines',
+    title: line.text,
+    names: [],
+    text: '',
+    ...linked(line.concepts, source),
+  });
+}
