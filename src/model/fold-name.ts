@@ -85,12 +85,12 @@ const maybeBritish =
   /manoeu|our|(?:nt|ib|it|et|st|at)re|[iy]z|sulph|leuc|ll(?:ing|ed|er)|nce|practis|programme|ageing|dgement|artef|aluminium|dietic|sarian|mould/;
 
 /** Whole words only: inside longer words these letters are something else. */
-const wordSpellings: Readonly<Record<string, string>> = {
-  grey: 'gray',
-  disc: 'disk',
-  haem: 'hem',
-  gramme: 'gram',
-};
+const wordSpellings: ReadonlyMap<string, string> = new Map([
+  ['grey', 'gray'],
+  ['disc', 'disk'],
+  ['haem', 'hem'],
+  ['gramme', 'gram'],
+]);
 
 /** Combining marks of European scripts; those of other scripts are letters in their own right. */
 const diacritics = /[\u0300-\u036f]/g;
@@ -159,9 +159,7 @@ function wordsOf(text: string): readonly string[] {
   plain = plain.replace(/[æœßøđðłþı&%<>≤≥↑↓]/g, (sign) => spelledOut[sign] ?? sign);
   return (plain.match(words) ?? []).map((word) => {
     const singular = singularOf(word);
-    // `hasOwn`: a word such as "constructor" is the name of something in every object.
-    const spelling = Object.hasOwn(wordSpellings, singular) ? wordSpellings[singular] : undefined;
-    return guarded(spelling ?? singular);
+    return guarded(wordSpellings.get(singular) ?? singular);
   });
 }
 

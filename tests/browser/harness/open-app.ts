@@ -2,25 +2,16 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { chromium, type BrowserContext, type Page } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
 import { inject, onTestFinished } from 'vitest';
 import { cacheFolder, PROJECT_ROOT } from '../../../src/serve/project.mjs';
+import { killBrowser, launch, type LaunchOptions } from './launch';
 
-export interface OpenOptions {
+export interface OpenOptions extends LaunchOptions {
   /** address to open; the served build by default */
   readonly url?: string;
   /** what follows the address, such as '#/roots' */
   readonly place?: string;
-  /** px */
-  readonly viewport?: { readonly width: number; readonly height: number };
-  readonly colorScheme?: 'light' | 'dark';
-  readonly reducedMotion?: 'reduce' | 'no-preference';
-  readonly locale?: string;
-  /** an IANA name; the default has summer time, so that days of 23 and 25 hours happen */
-  readonly timezoneId?: string;
-  readonly touch?: boolean;
-  /** Lets the app keep its files for use without a network; off, so that each test sees its server. */
-  readonly offline?: boolean;
   /** Runs in every page before its own scripts. */
   readonly before?: () => void;
   /** from `makeProfile`, to open the same profile again; a fresh one by default */
@@ -43,14 +34,6 @@ export interface OpenedApp {
 export const DESKTOP = { width: 1280, height: 800 };
 export const PHONE = { width: 390, height: 844 };
 
-/** Not the package's own list, which turns off the very protections the app relies on. */
-const FLAGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  // A page that tries to reach another machine fails, besides being reported.
-  '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
-];
-
 /**
  * A fresh profile folder, removed when the test ends. For tests that reopen what they closed.
  */
@@ -72,7 +55,10 @@ export async function makeProfile(): Promise<string> {
 export async function openApp(options: OpenOptions = {}): Promise<OpenedApp> {
   const url = options.url ?? inject('appUrl');
   const profileFolder = options.profileFolder ?? (await makeProfile());
-  const context = await launch(profileFolder, options);
+  const context = await launch(inject('browserChoice'), profileFolder, {
+    viewport: DESKTOP,
+    ...options,
+  });
   const faults: string[] = [];
   const requests: string[] = [];
   listen(context, new URL(url).origin, faults, requests);
@@ -96,23 +82,6 @@ export async function openApp(options: OpenOptions = {}): Promise<OpenedApp> {
     close: () => context.close(),
     kill: () => killBrowser(context),
   };
-}
-
-function launch(profileFolder: string, options: OpenOptions): Promise<BrowserContext> {
-  const { env, ...choice } = inject('browserChoice');
-  return chromium.launchPersistentContext(profileFolder, {
-    ...choice,
-    args: FLAGS,
-    env: { ...process.env, ...env },
-    viewport: options.viewport ?? DESKTOP,
-    colorScheme: options.colorScheme ?? 'light',
-    reducedMotion: options.reducedMotion ?? 'no-preference',
-    locale: options.locale ?? 'en-GB',
-    timezoneId: options.timezoneId ?? 'Europe/London',
-    hasTouch: options.touch ?? false,
-    acceptDownloads: true,
-    serviceWorkers: options.offline ? 'allow' : 'block',
-  });
 }
 
 function listen(
@@ -142,26 +111,6 @@ function listen(
 function leaves(origin: string, address: string): boolean {
   const target = new URL(address);
   return !['data:', 'blob:', 'about:'].includes(target.protocol) && target.origin !== origin;
-}
-
-async function killBrowser(context: BrowserContext): Promise<void> {
-  const browser = context.browser();
-  if (!browser) throw new Error('killBrowser: this context has no browser to ask');
-  const session = await browser.newBrowserCDPSession();
-  const { processInfo } = await session.send('SystemInfo.getProcessInfo');
-  const closed = new Promise((resolve) => context.once('close', resolve));
-  // The main process first, so that it cannot tidy up after the others.
-  const mainFirst = processInfo.toSorted(
-    (a, b) => Number(b.type === 'browser') - Number(a.type === 'browser'),
-  );
-  for (const { id } of mainFirst) {
-    try {
-      process.kill(id, 'SIGKILL');
-    } catch (error) {
-      if ((error as NodeJS.ErrnoException).code !== 'ESRCH') throw error; // it went by itself
-    }
-  }
-  await closed;
 }
 
 async function takePicture(context: BrowserContext, testName: string): Promise<void> {

@@ -253,6 +253,13 @@ describe('foldName', () => {
     expect([...chains.values()].filter((ofKey) => ofKey.length > 1)).toEqual([]);
   });
 
+  it('takes a name like a property of every object for a word like any other', () => {
+    for (const word of ['constructor', 'toString', '__proto__', 'valueOf', 'hasOwnProperty']) {
+      expect(foldName(`the ${word} of it`), word).toMatch(/^[a-z ]+$/);
+    }
+    expect(foldName('constructor')).toBe('constructor');
+  });
+
   it('is empty for text without letters or digits', () => {
     for (const text of ['', '   ', '…', '-', '+']) expect(foldName(text)).toBe('');
   });
