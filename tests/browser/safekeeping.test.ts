@@ -1,10 +1,9 @@
-/** Backups, restore, two devices, a granted folder, no network: by hand, in a real browser. */
-import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
+/** Backups, restore, two devices, a granted folder: by hand, in a real browser. */
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
-import { inject, describe, expect, it, onTestFinished } from 'vitest';
-import { serveFolder } from '../../src/serve/static-server.mjs';
+import { describe, expect, it, onTestFinished } from 'vitest';
 import { axeViolations } from './harness/axe';
 import { openApp, PHONE } from './harness/open-app';
 
@@ -139,71 +138,5 @@ describe('a granted folder', () => {
     // Two seconds after the start, with something changed, a backup is made without a word.
     await goTo(page, '#/safekeeping');
     await page.getByText('Nothing has changed since.').waitFor();
-  });
-});
-
-describe('without a network', () => {
-  it('opens every screen after the first visit, with the server gone', async () => {
-    const server = await serveFolder(inject('distFolder'));
-    onTestFinished(() => server.close());
-    const { page, faults, context } = await openApp({ url: server.url, offline: true });
-    await beginEmpty(page);
-    await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
-    await page.reload();
-    await page.getByRole('navigation', { name: 'Screens' }).waitFor();
-    await server.close();
-    await page.reload();
-    await page.getByRole('navigation', { name: 'Screens' }).waitFor();
-    for (const [place, name] of [
-      ['#/log', 'Log'],
-      ['#/roots', 'Roots'],
-      ['#/log/bring-in', 'Bring in results'],
-      ['#/safekeeping', 'Safekeeping'],
-      ['#/about', 'About'],
-    ] as const) {
-      await goTo(page, place);
-      await page.getByRole('heading', { level: 1, name }).waitFor();
-    }
-    await addBlock(page, 'written at sea');
-    expect(await sourcesOf(page)).toEqual(['written at sea']);
-    await context.close();
-    expect(faults).toEqual([]);
-  });
-
-  it('offers a new version and takes it only when told to', async () => {
-    const folder = await mkdtemp(path.join(tmpdir(), 'hypocentre-dist-'));
-    onTestFinished(() => rm(folder, { recursive: true, force: true }));
-    await cp(inject('distFolder'), folder, { recursive: true });
-    const server = await serveFolder(folder);
-    onTestFinished(() => server.close());
-    const { page } = await openApp({ url: server.url, offline: true });
-    await beginEmpty(page);
-    await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
-    await page.reload();
-
-    // A new build, as far as the browser can see: another page and another version.
-    const { writeFile } = await import('node:fs/promises');
-    const index = path.join(folder, 'index.html');
-    const page2 = (await readFile(index, 'utf8')).replace(
-      '</head>',
-      '<meta name="build" content="2"></head>',
-    );
-    await writeFile(index, page2);
-    const worker = path.join(folder, 'sw.js');
-    await writeFile(
-      worker,
-      (await readFile(worker, 'utf8')).replace(/VERSION = "\w+"/, 'VERSION = "second"'),
-    );
-
-    const build = () =>
-      page
-        .locator('meta[name="build"]')
-        .getAttribute('content', { timeout: 500 })
-        .catch(() => null);
-    await page.reload();
-    await page.getByText('A new version of Hypocentre is ready.').waitFor();
-    expect(await build()).toBeNull();
-    await page.getByRole('button', { name: 'Take it now' }).click();
-    await expect.poll(build).toBe('2');
   });
 });

@@ -3,7 +3,7 @@ import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { describe, expect, inject, it } from 'vitest';
 import type { SavedDatabase } from '../../fixtures/database/saved-database';
-import { openApp } from '../harness/open-app';
+import { openApp, type OpenedApp } from '../harness/open-app';
 import { putDatabase, stored } from './stored';
 
 const outside = 'icon.svg'; // the app's address, without the app
@@ -24,6 +24,8 @@ async function writeSaved(page: Page, text: string): Promise<void> {
   await field.fill(text);
   await field.locator('xpath=..').getByText('saved', { exact: true }).waitFor();
 }
+
+const takeFaults = (app: OpenedApp) => (app.faults as string[]).splice(0);
 
 describe('the storage of the browser', () => {
   it('that is refused, as in a private window, is said in place of the app, with the way on', async () => {
@@ -62,6 +64,22 @@ describe('the storage of the browser', () => {
     await page.goto(inject('appUrl'));
     await page.getByRole('heading', { name: 'A newer version has been here' }).waitFor();
     expect((await stored(page, [])).version).toBe(99);
+  });
+
+  it('that the browser clears under an open tab is said at once, and a reload begins anew', async () => {
+    const app = await openApp();
+    await begin(app.page);
+    await newBlock(app.page);
+    await writeSaved(app.page, 'Pilot boat notes');
+    const session = await app.context.newCDPSession(app.page);
+    const origin = new URL(app.page.url()).origin;
+    await session.send('Storage.clearDataForOrigin', { origin, storageTypes: 'indexeddb' });
+    const alert = app.page
+      .getByRole('alert')
+      .filter({ hasText: /closed the stored data|this tab has stopped/ });
+    await alert.getByRole('button', { name: 'Reload' }).click();
+    await app.page.getByRole('button', { name: /^Begin with an empty map/ }).waitFor();
+    takeFaults(app);
   });
 
   it('saves on with a clock set back, and dates the later change later', async () => {

@@ -11,7 +11,7 @@ export interface LaunchOptions {
   /** an IANA name; the default has summer time, so that days of 23 and 25 hours happen */
   readonly timezoneId?: string;
   readonly touch?: boolean;
-  /** `block` where a test answers the page's requests itself */
+  /** `allow` where use without the server is what is tested; else each test sees its server */
   readonly serviceWorkers?: 'allow' | 'block';
 }
 
@@ -38,7 +38,7 @@ export function launch(
     locale: options.locale ?? 'en-GB',
     timezoneId: options.timezoneId ?? 'Europe/London',
     hasTouch: options.touch ?? false,
-    serviceWorkers: options.serviceWorkers ?? 'allow',
+    serviceWorkers: options.serviceWorkers ?? 'block',
     acceptDownloads: true,
   });
 }

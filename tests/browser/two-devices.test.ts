@@ -1,0 +1,147 @@
+/** Safekeeping by hand: out into a file, everything deleted, in again; and two devices that disagree. */
+import { createHash } from 'node:crypto';
+import { readFile } from 'node:fs/promises';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { canonicalText } from '../../src/model/merge';
+import { recordKinds, type AnyRecord } from '../../src/model/records';
+import { stored } from './faults/stored';
+import { axeViolations } from './harness/axe';
+import { openApp, PHONE } from './harness/open-app';
+
+async function begin(page: Page, choice: RegExp): Promise<void> {
+  await page.getByRole('button', { name: choice }).click();
+  await page.getByRole('navigation', { name: 'Screens' }).waitFor();
+}
+
+const goTo = (page: Page, place: string) => page.goto(page.url().replace(/#.*$/, '') + place);
+
+async function backUp(page: Page): Promise<Buffer> {
+  await goTo(page, '#/safekeeping');
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Back up now' }).click();
+  return readFile(await (await download).path());
+}
+
+async function open(page: Page, name: string, buffer: Buffer): Promise<void> {
+  await goTo(page, '#/safekeeping');
+  const input = page.locator('input[type="file"]');
+  await input.setInputFiles({ name, mimeType: 'application/zip', buffer });
+  await page.getByRole('heading', { name }).waitFor();
+}
+
+/** A sum of everything a person would see: live records without their stamps. */
+async function sumOf(page: Page): Promise<string> {
+  const { records } = await stored(page, recordKinds);
+  const seen = Object.entries(records).map(([kind, list]) => [
+    kind,
+    (list as unknown as AnyRecord[])
+      .filter(({ stamp }) => !stamp.deleted)
+      .map((record) => ({ ...record, stamp: undefined })),
+  ]);
+  return createHash('sha256').update(canonicalText(seen)).digest('hex');
+}
+
+describe('Safekeeping', () => {
+  it('brings everything back after everything was deleted, and deleting leaves nothing', async () => {
+    const { page } = await openApp();
+    await begin(page, /^Begin with the starter map/);
+    await goTo(page, '#/log');
+    await page.getByRole('button', { name: 'New block' }).click();
+    await page.getByLabel('Or type the numbers').fill('3, 12-14');
+    await page.getByRole('button', { name: 'Mark as missed' }).click();
+    await page.getByRole('button', { name: 'Item 14, missed' }).waitFor();
+    const file = await backUp(page);
+    await page.getByText('Nothing has changed since.').waitFor();
+    const before = await sumOf(page);
+
+    await page.getByRole('button', { name: 'Delete everything…' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Delete everything' }).click();
+    await page.getByRole('button', { name: /^Begin with an empty map/ }).waitFor();
+    const left = await page.evaluate(async () => {
+      const opening = indexedDB.open('hypocentre');
+      await new Promise((resolve) => (opening.onsuccess = resolve));
+      const db = opening.result;
+      const counts: Record<string, number> = {};
+      for (const name of db.objectStoreNames) {
+        const request = db.transaction(name).objectStore(name).count();
+        await new Promise((resolve) => (request.onsuccess = resolve));
+        if (request.result > 0) counts[name] = request.result;
+      }
+      db.close();
+      return {
+        counts,
+        caches: await caches.keys(),
+        workers: (await navigator.serviceWorker.getRegistrations()).length,
+        strings: localStorage.length + sessionStorage.length,
+        databases: (await indexedDB.databases()).map(({ name }) => name),
+      };
+    });
+    expect(left).toEqual({
+      counts: {},
+      caches: [],
+      workers: 0,
+      strings: 0,
+      databases: ['hypocentre'],
+    });
+
+    await begin(page, /^Begin with an empty map/);
+    await open(page, 'mine.zip', file);
+    expect(await axeViolations(page)).toEqual([]);
+    await page.getByRole('radio', { name: /^Replace/ }).check();
+    await page.getByRole('button', { name: 'Replace with it' }).click();
+    await page.getByText('The backup is in.').waitFor();
+    expect(await sumOf(page)).toBe(before);
+  });
+
+  it('shows both versions of what two devices changed at once, and keeps the chosen one', async () => {
+    const write = async (page: Page, text: string) => {
+      const field = page.getByLabel('Where from', { exact: true });
+      await field.fill(text);
+      await field.locator('xpath=..').getByText('saved', { exact: true }).waitFor();
+    };
+    const quay = await openApp();
+    await begin(quay.page, /^Begin with an empty map/);
+    await goTo(quay.page, '#/log');
+    await quay.page.getByRole('button', { name: 'New block' }).click();
+    await write(quay.page, 'as it was');
+    const place = new URL(quay.page.url()).hash;
+
+    const cabin = await openApp({ viewport: PHONE, colorScheme: 'dark' });
+    await begin(cabin.page, /^Begin with an empty map/);
+    await open(cabin.page, 'quay.zip', await backUp(quay.page));
+    await cabin.page.getByRole('button', { name: 'Merge it' }).click();
+    await cabin.page.getByText('The backup is in.').waitFor();
+    await goTo(cabin.page, place);
+    await write(cabin.page, 'from the cabin');
+    await goTo(quay.page, place);
+    await write(quay.page, 'from the quay');
+
+    await open(cabin.page, 'quay again.zip', await backUp(quay.page));
+    await cabin.page.getByRole('button', { name: 'Merge it' }).click();
+    await cabin.page.getByText('The backup is in.').waitFor();
+    await cabin.page.getByText('from the cabin').waitFor();
+    expect(await axeViolations(cabin.page)).toEqual([]);
+    const other = cabin.page.locator('div', { hasText: 'The other one' }).last();
+    await other.getByRole('button', { name: 'Keep this one' }).click();
+    await cabin.page.getByText('No entry was changed on two devices at once.').waitFor();
+    await goTo(cabin.page, place);
+    expect(await cabin.page.getByLabel('Where from', { exact: true }).inputValue()).toBe(
+      'from the cabin',
+    );
+  });
+
+  it('makes no backup where its worker cannot start, says so, and the log works on', async () => {
+    const app = await openApp({ serviceWorkers: 'block' });
+    await app.context.route(/backup\.worker/, (route) => route.abort());
+    await begin(app.page, /^Begin with an empty map/);
+    await goTo(app.page, '#/safekeeping');
+    await app.page.getByRole('button', { name: 'Back up now' }).click();
+    await app.page.getByRole('alert').filter({ hasText: 'No backup was made.' }).waitFor();
+    await goTo(app.page, '#/log');
+    await app.page.getByRole('button', { name: 'New block' }).click();
+    await app.page.getByLabel('Where from', { exact: true }).fill('still here');
+    await app.page.getByText('saved', { exact: true }).first().waitFor();
+    (app.faults as string[]).splice(0); // the browser reports the script it was not given
+  });
+});
