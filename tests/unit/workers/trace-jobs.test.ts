@@ -240,7 +240,8 @@ describe('evidence', () => {
   });
 });
 
-describe('the careful pass', () => {
+// Its chains run on until they agree: long on a busy machine.
+describe('the careful pass', { timeout: 120_000 }, () => {
   it('W1 needs a log', async () => {
     await expect(Promise.resolve(traceJobs().sample(null, fakeContext()))).rejects.toThrow(
       'sample: no log was traced',

@@ -361,7 +361,7 @@ describe('order and names', () => {
   });
 });
 
-describe('nothing is NaN', () => {
+describe('nothing is NaN', { timeout: 60_000 }, () => {
   const map = [
     concept('deep', [], ['s', 't']),
     concept('x', ['deep']),
