@@ -1,0 +1,108 @@
+/** Typing into a miss under review with a year's log loaded: from the keystroke to the next paint, in a real browser. */
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { chromium, type BrowserContext, type Page } from 'playwright-core';
+import { ensureBuilt } from '../../../src/serve/ensure-built.mjs';
+import { PROJECT_ROOT } from '../../../src/serve/project.mjs';
+import { serveFolder } from '../../../src/serve/static-server.mjs';
+import { requireBrowser } from '../../browser/harness/chromium';
+import { resultsCsv } from '../../browser/results-file';
+import type { Bench } from '../bench';
+
+/** A year of a block on most days, by the demo's scenario under the bench's seed. */
+const blocks = 300;
+/** Keys typed, and the pause between them: a fast typist. */
+const keys = 300;
+const pauseMs = 60;
+
+/** Returns how many items came in, in the screen's words. */
+async function loadYear(page: Page, csv: string): Promise<string> {
+  await page.getByRole('button', { name: /^Begin with the starter map/ }).click();
+  await page.getByRole('navigation', { name: 'Screens' }).waitFor();
+  await page.goto(page.url().replace(/#.*$/, '') + '#/log/bring-in');
+  await page.getByLabel('Choose a file of results').setInputFiles({
+    name: 'year.csv',
+    mimeType: 'text/csv',
+    buffer: Buffer.from(csv),
+  });
+  await page.getByRole('button', { name: /^Bring in [\d,]+ items/ }).click({ timeout: 120_000 });
+  const notice = page.getByText(/^[\d,]+ items came in/);
+  await notice.waitFor({ timeout: 240_000 });
+  return (await notice.textContent()) ?? '';
+}
+
+/** ms from each keystroke to the first task after the frame that shows it. */
+async function typeAndWatch(page: Page): Promise<number[]> {
+  await page.goto(page.url().replace(/#.*$/, '') + '#/log');
+  await page.getByRole('button', { name: 'New block' }).click();
+  await page.getByLabel('Or type the numbers').fill('3, 7, 9');
+  await page.getByRole('button', { name: 'Mark as missed' }).click();
+  const piece = page.getByLabel('Missing piece', { exact: true });
+  await piece.focus();
+  await page.evaluate(() => {
+    const seen: number[] = [];
+    (window as unknown as { seen: number[] }).seen = seen;
+    addEventListener(
+      'keydown',
+      ({ timeStamp }) =>
+        requestAnimationFrame(() => {
+          const { port1, port2 } = new MessageChannel();
+          port1.onmessage = () => void seen.push(performance.now() - timeStamp);
+          port2.postMessage(0);
+        }),
+      true,
+    );
+  });
+  const text = 'The anion gap counts what nobody measured in the blood; diuretics waste it. ';
+  const typed = text.repeat(Math.ceil(keys / text.length)).slice(0, keys);
+  await page.keyboard.type(typed, { delay: pauseMs });
+  await page.waitForTimeout(500);
+  if ((await piece.inputValue()) !== typed) throw new Error('typing: not all keys arrived');
+  return page.evaluate(() => (window as unknown as { seen: number[] }).seen);
+}
+
+/** The smallest value that at least this share of the values do not exceed. */
+function quantile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)] ?? NaN;
+}
+
+async function prepare(seed: number) {
+  const built = await ensureBuilt(PROJECT_ROOT, () => undefined);
+  if (built.kind === 'failed') throw new Error(built.message);
+  const server = await serveFolder(path.join(PROJECT_ROOT, 'dist'));
+  const { env, ...choice } = await requireBrowser(PROJECT_ROOT);
+  const profile = await mkdtemp(path.join(tmpdir(), 'hypocentre-bench-'));
+  const context: BrowserContext = await chromium.launchPersistentContext(profile, {
+    ...choice,
+    args: ['--no-sandbox', '--disable-gpu'],
+    env: { ...process.env, ...env },
+    locale: 'en-GB',
+  });
+  const page = context.pages()[0] ?? (await context.newPage());
+  await page.goto(server.url);
+  const loaded = await loadYear(page, resultsCsv(blocks, seed));
+  return {
+    data: `${loaded} ${keys} keys, one every ${pauseMs} ms; goal: p99 under 50 ms`,
+    ours: {
+      label: 'typing a missing piece, the whole text',
+      run: async () => {
+        const seen = await typeAndWatch(page);
+        const at = (share: number) => quantile(seen, share).toFixed(1);
+        console.log(
+          `  keystroke to paint: p50 ${at(0.5)} ms, p95 ${at(0.95)} ms, p99 ${at(0.99)} ms, worst ${at(1)} ms`,
+        );
+      },
+    },
+    tidyUp: async () => {
+      await context.close();
+      await server.close();
+      await rm(profile, { recursive: true, force: true, maxRetries: 5 });
+    },
+  };
+}
+
+export const benches: readonly Bench[] = [
+  { name: 'log: keystroke to paint with a year loaded', prepare, repeats: 1, warmups: 1 },
+];
