@@ -88,7 +88,7 @@ describe('an evening', () => {
 
     await page.goto(`${address}#/today`);
     const paperDay = new Date(Date.now() + 5 * 86_400_000).toISOString().slice(0, 10);
-    await page.getByLabel('Paper day').fill(paperDay);
+    await page.getByLabel('Paper day', { exact: true }).fill(paperDay);
     await page.getByRole('heading', { name: 'The last week' }).waitFor();
     await page.getByText(/^At this pace/).waitFor();
     await page.getByText('nothing new').waitFor();
