@@ -39,4 +39,17 @@ export const keyGroups: readonly KeyGroup[] = [
       { keys: ['Alt', 'Page Up'], does: 'to the miss before' },
     ],
   },
+  {
+    where: 'Map: the section',
+    entries: [
+      { keys: ['←', '→'], does: 'along the layer' },
+      { keys: ['↑', '↓'], does: 'to the concept above or below' },
+      { keys: ['Home', 'End'], does: 'to the first or the last of the layer' },
+      { keys: ['Enter'], does: 'into the panel of the concept' },
+      { keys: ['Escape'], does: 'lets the concept go' },
+      { keys: ['+', '−'], does: 'nearer or farther' },
+      { keys: ['0'], does: 'the whole section' },
+      { keys: ['Shift', '←'], does: 'moves the picture; so do the other arrows' },
+    ],
+  },
 ];
