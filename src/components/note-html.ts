@@ -2,8 +2,7 @@
 import DOMPurify from 'dompurify';
 import { Marked, type TokenizerAndRendererExtension } from 'marked';
 
-const escapeHtml = (text: string) =>
-  text.replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
+const escapeHtml = (text: string) => text.replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
 
 /** TeX between dollar signs, common practice: no space inside the signs, so that prices stay prices. */
 const formula: TokenizerAndRendererExtension = {

@@ -1,5 +1,11 @@
 /** Find: keeps the search worker in step with the log, saves its index, asks it. */
-import { searchKinds, type Filters, type Found, type SearchDocument, type SearchKind } from '../search';
+import {
+  searchKinds,
+  type Filters,
+  type Found,
+  type SearchDocument,
+  type SearchKind,
+} from '../search';
 import { readSearchIndex, writeSearchIndex, type Store } from '../storage';
 import type { WorkerClient } from '../workers/client';
 import type { SearchJobs } from '../workers/search-jobs';
@@ -15,7 +21,14 @@ import {
 import type { Load } from './load';
 import type { Workspace } from './workspace.svelte';
 
-export { searchKinds, type Filters, type Found, type FoundDocument, type SearchKind, type Snippet } from '../search';
+export {
+  searchKinds,
+  type Filters,
+  type Found,
+  type FoundDocument,
+  type SearchKind,
+  type Snippet,
+} from '../search';
 
 /** Documents sent at once, so that a question never waits long behind indexing. */
 const chunkSize = 200;
@@ -67,7 +80,8 @@ export class Finder {
 
   /** Reads every kind that Find looks through, so that an effect runs again after a change. */
   follow(): void {
-    for (const kind of [...searchKinds, 'blocks', 'looks'] as const) void this.#workspace.of(kind).live;
+    for (const kind of [...searchKinds, 'blocks', 'looks'] as const)
+      void this.#workspace.of(kind).live;
     this.#enqueue();
   }
 
@@ -100,7 +114,11 @@ export class Finder {
       this.#waiting = put.length - from;
       const chunk = put.slice(from, from + chunkSize);
       const gone = from === 0 ? remove : [];
-      const result = await this.#client.run('update', { put: chunk, remove: gone }, { supersedes: false });
+      const result = await this.#client.run(
+        'update',
+        { put: chunk, remove: gone },
+        { supersedes: false },
+      );
       if (result.kind !== 'done') return void (this.#waiting = 0); // a fresh worker begins again
       for (const key of gone) this.#sent.delete(key);
       for (const document of chunk) this.#sent.set(document.key, document.mark);

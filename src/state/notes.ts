@@ -67,7 +67,10 @@ export interface BroughtIn {
 }
 
 /** Brings files in as notes, in one step that can be undone. Notes that are here already are left out. */
-export async function bringInNotes(workspace: Workspace, files: readonly File[]): Promise<BroughtIn> {
+export async function bringInNotes(
+  workspace: Workspace,
+  files: readonly File[],
+): Promise<BroughtIn> {
   const here = new Set(
     Array.from(workspace.of('notes').live.values(), ({ title, text }) => `${title}\n${text}`),
   );

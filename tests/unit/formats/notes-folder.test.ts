@@ -29,6 +29,10 @@ describe('a folder of notes', () => {
     const files = noteFiles(notes);
     expect(new Set(files.map(({ path }) => path.toLowerCase())).size).toBe(4);
     for (const { path } of files) expect(path).not.toMatch(/[<>:"/\\|?*]/);
-    expect(files.map(readNoteFile).map((r) => r.kind === 'note' && { title: r.note.title, text: r.note.text })).toEqual(notes);
+    expect(
+      files
+        .map(readNoteFile)
+        .map((r) => r.kind === 'note' && { title: r.note.title, text: r.note.text }),
+    ).toEqual(notes);
   });
 });
