@@ -34,7 +34,7 @@ async function begin(page: Page): Promise<void> {
 describe('without a network', () => {
   it('every screen opens after the first visit, also in a new tab, and the log is written', async () => {
     const { server } = await servedCopy();
-    const { page, context } = await openApp({ url: server.url });
+    const { page, context } = await openApp({ url: server.url, serviceWorkers: 'allow' });
     await begin(page);
     await kept(page);
     await server.close();
@@ -62,7 +62,7 @@ describe('without a network', () => {
 describe('a new version', () => {
   it('is announced, waits until it is taken, and then shows itself', async () => {
     const { folder, server } = await servedCopy();
-    const { page } = await openApp({ url: server.url });
+    const { page } = await openApp({ url: server.url, serviceWorkers: 'allow' });
     await begin(page);
     await kept(page);
 

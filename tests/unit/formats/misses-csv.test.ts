@@ -17,14 +17,14 @@ const item = {
   seconds: 95,
 } as unknown as Item;
 const map = <T extends { id: string }>(...records: T[]) =>
-  new Map(records.map((record) => [record.id, record]));
+  new Map(records.map((record) => [record.id as string, record]));
 const log: MissesLog = {
   blocks: map(block),
   items: map(item, { ...item, id: 'r', outcome: 'right' }, {
     ...item,
     id: 'x',
     block: 'none',
-  } as Item),
+  } as unknown as Item),
   concepts: map({ id: 'oedema', name: 'Oedema' } as unknown as Concept),
   systems: map({ id: 'renal', name: 'Renal system' } as unknown as OrganSystem),
 };
