@@ -50,6 +50,8 @@ export function noteHtml(text: string): string {
   const clean = DOMPurify.sanitize(raw, {
     ALLOWED_TAGS: tags.split(' '),
     ALLOWED_ATTR: attributes,
+    // Texts, not addresses: without this they are held to the pattern below and dropped.
+    ADD_URI_SAFE_ATTR: attributes.filter((name) => name !== 'href'),
     ALLOW_DATA_ATTR: false,
     ALLOW_ARIA_ATTR: false,
     ALLOWED_URI_REGEXP: /^(?:https?:|mailto:|#\/)/i,
