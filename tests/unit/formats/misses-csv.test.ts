@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { missesCsv, type MissesLog } from '../../../src/formats/misses-csv';
+import type { ItemId } from '../../../src/model/ids';
 import type { Block, Item } from '../../../src/model/log';
 import type { Concept, OrganSystem } from '../../../src/model/concept-map';
 
@@ -16,11 +17,11 @@ const item = {
   optionTurns: [{ option: 'C', turn: 'if the albumin were normal' }],
   seconds: 95,
 } as unknown as Item;
-const map = <T extends { id: string }>(...records: T[]) =>
-  new Map(records.map((record) => [record.id as string, record]));
+const map = <T extends { id: string }>(...records: T[]): Map<string, T> =>
+  new Map(records.map((record) => [record.id, record]));
 const log: MissesLog = {
   blocks: map(block),
-  items: map(item, { ...item, id: 'r', outcome: 'right' }, {
+  items: map<Item>(item, { ...item, id: 'r' as ItemId, outcome: 'right' }, {
     ...item,
     id: 'x',
     block: 'none',
