@@ -86,6 +86,6 @@ function markOfPart(
 ): string {
   let sum = 0;
   for (const number of counts) sum = Math.imul(sum ^ number, 0x01000193);
-  const keys = documents.map((document) => `${document?.key} ${document?.mark}`);
+  const keys = documents.map((document) => `${document.key} ${document.mark}`);
   return markOf(`${keys.join('\n')}\n${words.join(' ')}\n${counts.length} ${sum >>> 0}`);
 }

@@ -119,9 +119,9 @@ export class TextIndex {
     for (const field of searchFields) {
       for (const term of entry.counts[field].keys()) {
         const posting = this.#postings[term];
-        if (posting) delete posting[field][row];
+        if (posting) Reflect.deleteProperty(posting[field], row);
         this.vocabulary.add(term, -1);
-        if (!this.vocabulary.has(term)) delete this.#postings[term];
+        if (!this.vocabulary.has(term)) Reflect.deleteProperty(this.#postings, term);
       }
       this.#lengthSums[field] -= entry.lengths[field];
     }
@@ -158,7 +158,7 @@ export class TextIndex {
     return found.map(({ ref, score, matchData }) => ({
       row: Number(ref),
       score,
-      terms: Object.keys(matchData.metadata as object),
+      terms: Object.keys(matchData.metadata),
     }));
   }
 

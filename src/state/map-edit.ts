@@ -6,7 +6,7 @@
 import { findWay, type Neighbours } from '../engine';
 import type { Concept } from '../model/concept-map';
 import { foldName } from '../model/fold-name';
-import type { ConceptId, TopicMatchId } from '../model/ids';
+import type { ConceptId } from '../model/ids';
 import type { RecordKind, RecordOf } from '../model/records';
 import type { Draft, DraftChange } from './workspace.svelte';
 
@@ -218,7 +218,7 @@ function renamedEverywhere(
     .map((match): DraftChange => {
       const concepts = swap(match.concepts);
       // An empty list would mean "leave this name out", which nobody chose.
-      if (concepts.length === 0) return { kind: 'topicMatches', remove: match.id as TopicMatchId };
+      if (concepts.length === 0) return { kind: 'topicMatches', remove: match.id };
       return put('topicMatches', { ...match, concepts });
     });
   return [...items, ...notes, ...readings, ...lines, ...matches];

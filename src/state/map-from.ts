@@ -41,7 +41,7 @@ export function planMapFrom(
 
 function partsOf(text: string): unknown[] | undefined {
   try {
-    return [JSON.parse(text)];
+    return [JSON.parse(text) as unknown];
   } catch (error) {
     if (error instanceof SyntaxError) return undefined;
     throw error;

@@ -61,8 +61,8 @@ describe('the review of a block', () => {
         .toBe(true);
     }
     expect(keys / 3).toBeLessThanOrEqual(12);
-    console.log(
-      `keys a miss beyond the text: ${(keys / 3).toFixed(1)}, and ${(lettersToFind / 3).toFixed(1)} letters to find the topic`,
+    process.stderr.write(
+      `keys a miss beyond the text: ${(keys / 3).toFixed(1)}, and ${(lettersToFind / 3).toFixed(1)} letters to find the topic\n`,
     );
   });
 

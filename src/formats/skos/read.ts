@@ -45,7 +45,11 @@ interface TermRule {
 const isObject = (value: Json | undefined): value is JsonObject =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 const listOf = (value: Json | undefined): readonly Json[] =>
-  value === undefined || value === null ? [] : Array.isArray(value) ? value : [value as Json];
+  value === undefined || value === null
+    ? []
+    : Array.isArray(value)
+      ? (value as readonly Json[])
+      : [value];
 
 /**
  * Reads JSON-LD as SKOS files write it: expanded, or compacted with an inline
@@ -70,7 +74,7 @@ export function readJsonLd(source: string): ReadTriples {
   if (remote !== undefined) {
     return {
       kind: 'rejected',
-      message: `The file leans on a context at ${String(remote)}, which is not fetched. Save it expanded and try again.`,
+      message: `The file leans on a context at ${remote}, which is not fetched. Save it expanded and try again.`,
     };
   }
   const context: JsonObject = Object.assign({}, ...contexts.filter(isObject)) as JsonObject;
@@ -184,7 +188,7 @@ export function readJsonLd(source: string): ReadTriples {
       const tag = value['@language'];
       return {
         kind: 'text',
-        value: String(literal as string),
+        value: typeof literal === 'object' ? JSON.stringify(literal) : String(literal),
         language: typeof tag === 'string' ? tag : '',
       };
     }

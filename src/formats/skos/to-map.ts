@@ -95,8 +95,10 @@ export function mapFromTriples(triples: readonly Triple[], options: SkosOptions)
   const broaderOf = new Map<string, Set<string>>();
   const addBroader = (narrow: string, broad: string) => {
     if (!known.has(narrow) || narrow === broad) return;
-    if (!known.has(broad))
-      return note('A link to a concept that is not in the file', nameOf(narrow));
+    if (!known.has(broad)) {
+      note('A link to a concept that is not in the file', nameOf(narrow));
+      return;
+    }
     const set = broaderOf.get(narrow);
     if (set) set.add(broad);
     else broaderOf.set(narrow, new Set([broad]));

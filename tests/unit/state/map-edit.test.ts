@@ -106,7 +106,7 @@ async function commit(workspace: Workspace, edit: Edit): Promise<void> {
 
 const find = (workspace: Workspace, name: string) => workspace.of('concepts').find(name);
 const below = (workspace: Workspace, name: string) =>
-  find(workspace, name)?.restsOn.map((link) => link.concept as string);
+  find(workspace, name)?.restsOn.map((link) => link.concept);
 
 describe('edits of the map', () => {
   it('rename keeps the old name as an alias and refuses one that is taken, folded', async () => {
