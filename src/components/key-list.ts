@@ -37,6 +37,7 @@ export const keyGroups: readonly KeyGroup[] = [
     entries: [
       { keys: ['Alt', 'Page Down'], does: 'to the next miss' },
       { keys: ['Alt', 'Page Up'], does: 'to the miss before' },
+      { keys: ['1', '…', '7'], does: 'on the reasons: chooses one' },
     ],
   },
   {
