@@ -158,6 +158,7 @@ describe('the demo', () => {
     const screens = ['Trends', 'Roots', 'Read next', 'Second look', 'Recall sheet'];
     for (const [index, screen] of screens.entries()) {
       await tour.getByText(`${index + 1} of 5, ${screen}.`).waitFor();
+      await page.getByRole('heading', { level: 1, name: screen }).waitFor();
       const next = screens[index + 1];
       if (next) await tour.getByRole('link', { name: `Next: ${next}` }).press('Enter');
     }
@@ -247,6 +248,6 @@ describe('the demo', () => {
     const itemsIn = (text: string) => Number(/^[\d,]+/.exec(text)?.[0].replace(/,/g, ''));
     await expect.poll(async () => itemsIn(await facts.innerText())).toBeLessThan(itemsIn(all));
     await period.selectOption({ label: 'All blocks' });
-    await expect.poll(() => facts.innerText()).toBe(all);
+    await expect.poll(async () => itemsIn(await facts.innerText())).toBe(itemsIn(all));
   });
 });
