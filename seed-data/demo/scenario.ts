@@ -29,7 +29,7 @@ export const plantedGaps: readonly PlantedGap[] = [
 ];
 
 /**
- * Chosen among 200 for a log that shows what the demo is to show: accuracy by system
+ * Chosen among 100 for a log that shows what the demo is to show: accuracy by system
  * differs by no more than luck would have it, the three deep gaps lead, and the first
  * of them lies under about a quarter of the misses. Another seed shows less of it.
  */

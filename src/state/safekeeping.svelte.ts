@@ -103,13 +103,13 @@ export class Safekeeping {
     return this.#busy;
   }
 
-  /** Records changed since the last backup; all of them where there was none. */
+  /** Records changed since the last backup, or ever; those of a shipped map count once they are changed. */
   get changedSince(): number {
     const since = this.#last?.at ?? -Infinity;
     let count = 0;
     for (const kind of recordKinds) {
       for (const record of this.#workspace.of(kind).live.values()) {
-        if (record.stamp.changedAt > since) count += 1;
+        if (record.stamp.changedAt > since && isOwnWork(kind, record)) count += 1;
       }
     }
     return count;
@@ -355,6 +355,20 @@ export class Safekeeping {
     const stamp = new Date(at).toISOString().slice(0, 16).replace('T', '-').replace(':', '');
     return `hypocentre-${stamp}-${deviceMark(this.#workspace.device)}.zip`;
   }
+}
+
+/** Kinds that come with a shipped map: untouched, they are no work that could be lost. */
+const shippedKinds: readonly RecordKind[] = [
+  'disciplines',
+  'systems',
+  'concepts',
+  'readings',
+  'settings',
+];
+
+function isOwnWork(kind: RecordKind, { stamp }: AnyRecord): boolean {
+  const changes = Object.values(stamp.revision).reduce((sum, count) => sum + count, 0);
+  return changes > 1 || !shippedKinds.includes(kind);
 }
 
 /** Enough of a device's id to tell a person's few devices apart in a file's name. */
