@@ -32,8 +32,8 @@ export default defineConfig({
           globalSetup: ['tests/browser/harness/global-setup.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
-          // Two cores: journeys share one browser host, one file at a time.
-          fileParallelism: false,
+          // A journey waits more than it works: two files at a time, each with browsers of its own.
+          maxWorkers: 2,
         },
       },
     ],

@@ -2,13 +2,15 @@
 import type { Component } from 'svelte';
 import { wrap } from 'svelte-spa-router/wrap';
 import AllScreens from './AllScreens.svelte';
-import LoadingScreen from './LoadingScreen.svelte';
 import NotFoundScreen from './NotFoundScreen.svelte';
 import UnfetchedScreen from './UnfetchedScreen.svelte';
 
 type Screen = Component<{ params?: Record<string, string> | null }>;
 
-/** A screen fetched when first opened; if that fails, a screen that says so. */
+/**
+ * A screen fetched when first opened; if that fails, a screen that says so. The router's own
+ * loading component is not used: it would stay for ever where the address changes meanwhile.
+ */
 const screen = (load: () => Promise<{ default: unknown }>) =>
   wrap({
     asyncComponent: async () => {
@@ -19,7 +21,6 @@ const screen = (load: () => Promise<{ default: unknown }>) =>
         return { default: UnfetchedScreen as Screen };
       }
     },
-    loadingComponent: LoadingScreen,
   });
 
 export const routes = {

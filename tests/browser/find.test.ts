@@ -41,19 +41,19 @@ describe('a note', () => {
     const text = page.getByRole('textbox', { name: /Text|Markdown/ });
     await text.waitFor();
     const attack = [
-      '# Gale warning zymogen',
+      '# Gale warning brindlewick',
       '<script>document.title = "run"</script>',
       '<img src="https://example.invalid/x.png" onerror="document.title = \'run\'">',
       '[a link](javascript:document.title="run")',
       '<svg onload="document.title=\'run\'"></svg>',
     ].join('\n\n');
     await text.fill(attack);
-    await page.getByRole('heading', { name: 'Gale warning zymogen' }).waitFor();
+    await page.getByRole('heading', { name: 'Gale warning brindlewick' }).waitFor();
     expect(await page.title()).not.toBe('run');
     expect(requests.some((each) => each.includes('example.invalid'))).toBe(false);
     expect(await page.locator('main script, main svg[onload], main [onerror]').count()).toBe(0);
     expect(await axeViolations(page)).toEqual([]);
-    await page.getByRole('searchbox').fill('zymogen');
+    await page.getByRole('searchbox').fill('brindlewick');
     await page.getByText(/^1 result among/).waitFor();
   });
 });

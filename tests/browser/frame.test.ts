@@ -24,11 +24,18 @@ describe('the frame', () => {
     expect(await light.evaluate((radio) => radio === document.activeElement)).toBe(true);
 
     await page.getByRole('checkbox', { name: '“?” shows these keys on any screen' }).uncheck();
+    const undo = page.getByRole('banner').getByRole('button', { name: 'Undo' });
+    await expect.poll(() => undo.getAttribute('title')).toBe('Take back: the key “?”');
     await page.keyboard.press('?');
     await page.getByRole('checkbox', { name: '“?” shows these keys on any screen' }).check();
     expect(await keys.count()).toBe(0);
-    await page.keyboard.press('?');
-    await keys.waitFor();
+    // The box is ticked at once, the setting is stored a moment later.
+    await expect
+      .poll(async () => {
+        await page.keyboard.press('?');
+        return keys.count();
+      })
+      .toBe(1);
   });
 
   it('leads to every screen on a phone, by the bar or one step behind it', async () => {

@@ -36,7 +36,7 @@ describe('the map', () => {
     expect(await name.evaluate((node) => node === document.activeElement)).toBe(true);
 
     await panel.getByText('Edit', { exact: true }).click();
-    await panel.getByLabel(/^Name/).fill('A name of my own');
+    await panel.getByLabel(/^Name/).first().fill('A name of my own');
     await panel.getByRole('button', { name: 'Rename' }).click();
     await expect.poll(() => name.textContent()).toBe('A name of my own');
     expect(await axeViolations(page)).toEqual([]);

@@ -124,7 +124,7 @@ describe('Safekeeping', () => {
     expect(await axeViolations(cabin.page)).toEqual([]);
     const other = cabin.page.locator('div', { hasText: 'The other one' }).last();
     await other.getByRole('button', { name: 'Keep this one' }).click();
-    await cabin.page.getByText('No entry was changed on two devices at once.').waitFor();
+    await cabin.page.getByRole('heading', { name: 'Two versions' }).waitFor({ state: 'detached' });
     await goTo(cabin.page, place);
     expect(await cabin.page.getByLabel('Where from', { exact: true }).inputValue()).toBe(
       'from the cabin',

@@ -77,7 +77,7 @@ describe('the storage of the browser', () => {
     const alert = app.page
       .getByRole('alert')
       .filter({ hasText: /closed the stored data|this tab has stopped/ });
-    await alert.getByRole('button', { name: 'Reload' }).click();
+    await alert.getByRole('button', { name: 'Reload' }).first().click();
     await app.page.getByRole('button', { name: /^Begin with an empty map/ }).waitFor();
     takeFaults(app);
   });
