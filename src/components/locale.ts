@@ -36,6 +36,8 @@ export function shareText(share: number): string {
   if (share < 1 && share > 0.99) return `over ${percent.format(0.99)}`;
   return percent.format(share);
 }
+/** The chance of something nobody can be certain of: draws that all agree do not make it 100 %. */
+export const chanceText = (chance: number) => shareText(Math.min(Math.max(chance, 1e-4), 1 - 1e-4));
 /** "1 item", "1,600 items". */
 export const plural = (count: number, word: string, many = `${word}s`) =>
   `${whole.format(count)} ${count === 1 ? word : many}`;

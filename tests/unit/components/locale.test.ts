@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  chanceText,
   dayText,
   monthText,
   oneDigitText,
@@ -104,5 +105,15 @@ describe('numbers and dates', () => {
     expect(dayText(day)).toContain('12');
     expect(dayText(day)).toContain('2026');
     expect(monthText(findIsoDay('2026-12-31')!)).toContain('2026');
+  });
+});
+
+describe('chanceText', () => {
+  it('never says 0 or 100 % of what draws alone agree on', () => {
+    expect([chanceText(1), chanceText(0), chanceText(0.42)]).toEqual([
+      'over 99%',
+      'under 1%',
+      '42%',
+    ]);
   });
 });
