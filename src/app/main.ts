@@ -10,7 +10,7 @@ import { Beginnings } from '../state/beginnings.svelte';
 import type { AppState, Keeping } from '../state/context';
 import { DeviceValues } from '../state/device-values';
 import type { Finder } from '../state/find.svelte';
-import { Importer } from '../state/importer.svelte';
+import type { Importer } from '../state/importer.svelte';
 import { Notices } from '../state/notices.svelte';
 import { Roots } from '../state/roots.svelte';
 import { Workspace } from '../state/workspace.svelte';
@@ -101,6 +101,7 @@ async function start(): Promise<void> {
       () => new Worker(new URL('../workers/import.worker.ts', import.meta.url), { type: 'module' }),
     );
     const roots = new Roots(workspace, tracing, studying);
+    let importer: Promise<Importer> | undefined;
     let keeping: Promise<Keeping> | undefined;
     let finding: Promise<Finder> | undefined;
     const state: AppState = {
@@ -108,7 +109,10 @@ async function start(): Promise<void> {
       roots,
       notices,
       beginnings: new Beginnings(workspace, store, seedFiles),
-      importer: new Importer(workspace, importing),
+      importer: () =>
+        (importer ??= import('../state/importer.svelte').then(
+          (m) => new m.Importer(workspace, importing),
+        )),
       keeping: () =>
         (keeping ??= import('./keeping').then((m) => m.startKeeping(workspace, store))),
       deviceValues: new DeviceValues(store),

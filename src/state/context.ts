@@ -21,7 +21,8 @@ export interface AppState {
   readonly roots: Roots;
   readonly notices: Notices;
   readonly beginnings: Beginnings;
-  readonly importer: Importer;
+  /** Reads files of results; fetched when first asked for, and one for the life of the page. */
+  readonly importer: () => Promise<Importer>;
   readonly keeping: () => Promise<Keeping>;
   readonly deviceValues: DeviceValues;
   /** Find's index and worker, started when first asked for. */

@@ -34,7 +34,7 @@ function manyItems(count: number): Change[] {
 /** Lets the given add (from 1) do something before it is handed to the store. */
 function onAdd(which: number, act: (tx: FakeTransaction) => void): void {
   // Called below with the object store it belongs to.
-  // eslint-disable-next-line @typescript-eslint/unbound-method
+
   const add = IDBObjectStore.prototype.add;
   let count = 0;
   vi.spyOn(IDBObjectStore.prototype, 'add').mockImplementation(function (

@@ -88,7 +88,7 @@ describe('S12 deleting everything leaves nothing', () => {
     const before = await saveDatabase(databaseName);
     const again = await requireStore();
     // Called below with the object store it belongs to.
-    // eslint-disable-next-line @typescript-eslint/unbound-method
+
     const clear = IDBObjectStore.prototype.clear;
     vi.spyOn(IDBObjectStore.prototype, 'clear').mockImplementation(function (this: IDBObjectStore) {
       if (this.name === 'topicMatches') throw new DOMException('no', 'UnknownError');
