@@ -34,6 +34,8 @@ export default defineConfig({
           hookTimeout: 120_000,
           // A journey waits more than it works: two files at a time, each with browsers of its own.
           maxWorkers: 2,
+          // After the quick ones, which would slow the browsers down.
+          sequence: { groupOrder: 1 },
         },
       },
     ],
