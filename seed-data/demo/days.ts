@@ -1,6 +1,6 @@
 /** The days of the demo: sleep, activity, rest and mood, most of them written down. */
-import { drawNormal } from '../../src/engine/numeric/sampling';
-import type { Random } from '../../src/engine/numeric/random';
+import { drawNormal } from './normal';
+import type { Random } from './random';
 import * as scenario from './scenario';
 
 export interface DemoDay {

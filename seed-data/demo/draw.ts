@@ -1,6 +1,6 @@
 /** Small draws that all parts of the generator share. */
-import { drawNormal } from '../../src/engine/numeric/sampling';
-import type { Random } from '../../src/engine/numeric/random';
+import { drawNormal } from './normal';
+import type { Random } from './random';
 
 /** One of a list, each as likely. @throws {RangeError} for an empty list */
 export function choose<T>(values: readonly T[], random: Random): T {

@@ -4,8 +4,8 @@
  * Deliberately not the model that traces them: whether an item needs a deeper
  * concept is drawn item by item, and a needed gap fails or does not.
  */
-import { drawNormal } from '../../src/engine/numeric/sampling';
-import { randomFrom, type Random } from '../../src/engine/numeric/random';
+import { drawNormal } from './normal';
+import { randomFrom, type Random } from './random';
 import { simulateDays } from './days';
 import { between, choose, chooseByShare, minutesAbout } from './draw';
 import type { Pieces, SeedConcept, SeedLine, SeedReading } from './read-seed';

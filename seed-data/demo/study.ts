@@ -1,5 +1,5 @@
 /** What the invented candidate did beside the blocks: second looks, readings, rehearsals. */
-import type { Random } from '../../src/engine/numeric/random';
+import type { Random } from './random';
 import { between, choose, minutesAbout } from './draw';
 import type { SeedLine, SeedReading } from './read-seed';
 import * as scenario from './scenario';
