@@ -9,7 +9,8 @@
  */
 import { singularOf } from './fold-plural';
 
-const greekNames: Readonly<Record<string, string>> = {
+/** Greek letters by the names they are spelled with; the final sigma too. */
+export const greekNames: Readonly<Record<string, string>> = {
   α: 'alpha',
   β: 'beta',
   γ: 'gamma',

@@ -136,3 +136,9 @@ export const itemSchema = v.object({
 export type Block = Readonly<v.InferOutput<typeof blockSchema>>;
 export type OptionTurn = Readonly<v.InferOutput<typeof optionTurnSchema>>;
 export type Item = Readonly<v.InferOutput<typeof itemSchema>>;
+
+/** A miss is reviewed once it names a topic or a cause, and what was missing or why. */
+export function isReviewed(item: Item): boolean {
+  const placed = item.topics.length > 0 || item.causes.length > 0;
+  return placed && (item.missingPiece.trim() !== '' || item.reason !== undefined);
+}

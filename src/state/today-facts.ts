@@ -1,5 +1,5 @@
 /** What a day's screen says of the log: the block, the review, what changed since last week. */
-import type { Block, Item } from '../model/log';
+import { isReviewed, type Block, type Item } from '../model/log';
 import type { LocalDay } from '../model/time';
 import type { RankedRoot, Ranking } from './roots.svelte';
 
@@ -28,12 +28,6 @@ export function blocksOn(
       0,
     ),
   };
-}
-
-/** A miss is reviewed once it names a topic or a cause, and what was missing or why. */
-export function isReviewed(item: Item): boolean {
-  const placed = item.topics.length > 0 || item.causes.length > 0;
-  return placed && (item.missingPiece.trim() !== '' || item.reason !== undefined);
 }
 
 /** Misses still to be reviewed, those of the newest blocks first. */

@@ -1,37 +1,10 @@
 /** The words and signs of a line, as a comparison sees them. */
+import { greekNames } from '../../model/fold-name';
 
 /** Words that carry no content of a line: leaving one out loses nothing. */
 const small = new Set(
   'a an and are as at be by for from in is it of on or that the then to with'.split(' '),
 );
-
-const greek: Readonly<Record<string, string>> = {
-  α: 'alpha',
-  β: 'beta',
-  γ: 'gamma',
-  δ: 'delta',
-  ε: 'epsilon',
-  ζ: 'zeta',
-  η: 'eta',
-  θ: 'theta',
-  ι: 'iota',
-  κ: 'kappa',
-  λ: 'lambda',
-  μ: 'mu',
-  ν: 'nu',
-  ξ: 'xi',
-  ο: 'omicron',
-  π: 'pi',
-  ρ: 'rho',
-  σ: 'sigma',
-  ς: 'sigma',
-  τ: 'tau',
-  υ: 'upsilon',
-  φ: 'phi',
-  χ: 'chi',
-  ψ: 'psi',
-  ω: 'omega',
-};
 
 /** TeX and Unicode signs to what one types for them on a plain keyboard. */
 const signs: readonly (readonly [RegExp, string])[] = [
@@ -68,7 +41,7 @@ export function sheetWords(text: string): string[] {
     .normalize('NFD')
     .replace(/\p{Mn}/gu, '')
     .toLowerCase()
-    .replace(/[α-ως]/g, (letter) => greek[letter] ?? letter)
+    .replace(/[α-ως]/g, (letter) => greekNames[letter] ?? letter)
     .replace(/[_^{}$\\]/g, '')
     .replace(/[æœ]/g, 'e')
     .replace(/(?<=\p{L})[ao]e(?=\p{L})|^[ao]e(?=\p{L})|(?<=\s)[ao]e(?=\p{L})/gu, 'e');

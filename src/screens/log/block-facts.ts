@@ -1,6 +1,6 @@
 /** What a block's records say together: counts, what is still to do, contradictions. */
 import { plural } from '../../components/locale';
-import type { Block, Item } from '../../model/log';
+import { isReviewed, type Block, type Item } from '../../model/log';
 import { countedRight } from './exposure';
 import { rangesText } from './item-ranges';
 
@@ -27,12 +27,6 @@ export function isUntouched(block: Block, items: readonly Item[]): boolean {
     block.minutesUsed === undefined &&
     block.rightBySystem === undefined
   );
-}
-
-/** A miss is reviewed once it names a topic or a cause, and what was missing or why. */
-export function isReviewed(item: Item): boolean {
-  const placed = item.topics.length > 0 || item.causes.length > 0;
-  return placed && (item.missingPiece.trim() !== '' || item.reason !== undefined);
 }
 
 /**

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Block, Item } from '../../../../src/model/log';
-import { blockFacts, isReviewed } from '../../../../src/screens/log/block-facts';
+import { isReviewed } from '../../../../src/model/log';
+import { blockFacts } from '../../../../src/screens/log/block-facts';
 
 const block = (fields: object = {}) =>
   ({ id: 'b', itemCount: 20, mixed: true, ...fields }) as unknown as Block;
