@@ -3,15 +3,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { axeViolations } from './harness/axe';
 import { DESKTOP, openApp } from './harness/open-app';
-
-async function openDemo(page: Page): Promise<void> {
-  await page.getByRole('button', { name: /Look at the demo/ }).click();
-  await page
-    .getByRole('list', { name: /^Roots/ })
-    .getByRole('listitem')
-    .first()
-    .waitFor();
-}
+import { openDemo } from './harness/open-demo';
 
 /** Every screen of the app, with what shows that it has arrived. */
 const places = [
@@ -94,9 +86,7 @@ describe('the demo', () => {
   ])(
     'has no accessibility fault and no sideways scrolling on any screen at $viewport.width px, $colorScheme',
     async ({ viewport, colorScheme }) => {
-      const { page } = await openApp({ viewport, colorScheme });
-      await openDemo(page);
-      const address = page.url().replace(/#.*$/, '');
+      const { page, address } = await openDemo({ viewport, colorScheme });
       for (const { place, arrived } of places) {
         await page.goto(address + place);
         await arrived(page).waitFor();
@@ -111,7 +101,12 @@ describe('the demo', () => {
 
   it('puts the planted deep gaps first, says so on every screen, and leaves nothing behind', async () => {
     const { page } = await openApp();
-    await openDemo(page);
+    await page.getByRole('button', { name: /Look at the demo/ }).click();
+    await page
+      .getByRole('list', { name: /^Roots/ })
+      .getByRole('listitem')
+      .first()
+      .waitFor();
     await page.getByRole('note').filter({ hasText: 'All of it is invented' }).waitFor();
     const names = await page
       .getByRole('list', { name: /^Roots/ })
@@ -150,8 +145,7 @@ describe('the demo', () => {
   });
 
   it('leads in five steps from accuracy to the root, by keyboard, and can be left for good', async () => {
-    const { page } = await openApp();
-    await openDemo(page);
+    const { page } = await openDemo();
     const tour = page.getByRole('region', { name: 'Tour of the demo' });
     await tour.getByRole('link', { name: 'Begin the tour' }).press('Enter');
     const screens = ['Trends', 'Roots', 'Read next', 'Second look', 'Recall sheet'];
@@ -179,10 +173,7 @@ describe('the demo', () => {
   });
 
   it('takes another map beside its own after a look at what would change, and gives it back', async () => {
-    const { page } = await openApp();
-    await openDemo(page);
-    const address = page.url().replace(/#.*$/, '');
-    await page.goto(`${address}#/about`);
+    const { page } = await openDemo({ place: '#/about' });
     await page.getByRole('radio', { name: /veterinary map/ }).check();
     await page.getByRole('button', { name: 'See what would change' }).click();
     await page.getByText('102 concepts: come in').waitFor();
@@ -199,8 +190,7 @@ describe('the demo', () => {
   });
 
   it('opens a root to its evidence and leads to the miss behind it, and back', async () => {
-    const { page } = await openApp();
-    await openDemo(page);
+    const { page } = await openDemo();
     await page.getByRole('link', { name: 'Bicarbonate buffer system' }).click();
     const article = page.getByRole('article');
     await article.getByRole('heading', { name: 'Evidence' }).waitFor();
@@ -213,8 +203,7 @@ describe('the demo', () => {
   });
 
   it('keeps filters in the address, so that a reload shows the same', async () => {
-    const { page } = await openApp();
-    await openDemo(page);
+    const { page } = await openDemo();
     await page
       .getByRole('combobox', { name: 'System', exact: true })
       .selectOption({ label: 'Renal and urinary' });
@@ -237,8 +226,7 @@ describe('the demo', () => {
   });
 
   it('traces a period from its own blocks alone, and comes back to all of them', async () => {
-    const { page } = await openApp();
-    await openDemo(page);
+    const { page } = await openDemo();
     const facts = page.getByText(/^[\d,]+ items, /);
     const all = await facts.innerText();
     const period = page.getByRole('combobox', { name: 'Period' });

@@ -5,6 +5,7 @@ import { ensureBuilt } from '../../../src/serve/ensure-built.mjs';
 import { PROJECT_ROOT } from '../../../src/serve/project.mjs';
 import { serveFolder } from '../../../src/serve/static-server.mjs';
 import { requireBrowser, type BrowserChoice } from './chromium';
+import { makeDemoProfile } from './demo-profile';
 
 declare module 'vitest' {
   export interface ProvidedContext {
@@ -13,6 +14,8 @@ declare module 'vitest' {
     /** folder of the build, for a test that serves it itself in order to stop serving it */
     distFolder: string;
     browserChoice: BrowserChoice;
+    /** folder of a profile in which the demo is loaded, to be copied and not opened */
+    demoProfile: string;
   }
 }
 
@@ -26,5 +29,10 @@ export default async function setUp(project: TestProject): Promise<() => Promise
   project.provide('appUrl', server.url);
   project.provide('distFolder', distFolder);
   project.provide('browserChoice', browserChoice);
-  return () => server.close();
+  const demo = await makeDemoProfile(server.url, browserChoice);
+  project.provide('demoProfile', demo.folder);
+  return async () => {
+    await server.close();
+    await demo.remove();
+  };
 }
