@@ -96,7 +96,7 @@ async function start(): Promise<void> {
     const startTracer = () =>
       new Worker(new URL('../workers/trace.worker.ts', import.meta.url), { type: 'module' });
     const tracing = new WorkerClient<TraceJobs>(startTracer, () => roots.forgetSent());
-    const studying = new WorkerClient<TraceJobs>(startTracer);
+    const studying = new WorkerClient<TraceJobs>(startTracer, () => roots.forgetSent());
     const importing = new WorkerClient<ImportJobs>(
       () => new Worker(new URL('../workers/import.worker.ts', import.meta.url), { type: 'module' }),
     );

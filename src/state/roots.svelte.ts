@@ -1,21 +1,14 @@
 /** The ranking that screens show, kept in step with the log by the trace worker. */
 import type { Foretold, HalfLifeChoice, RootExplanation } from '../engine';
 import type { ConceptId } from '../model/ids';
-import type { Block, Item } from '../model/log';
 import type { WorkerClient } from '../workers/client';
-import type { Evidence, Ranking, TraceItem, TraceJobs } from '../workers/trace-jobs';
+import type { Evidence, Ranking, TraceJobs, TracePatch } from '../workers/trace-jobs';
 import { loading, type Load } from './load';
-import { readingsRead, traceConcepts, traceItem, unitemisedBlocks } from './trace-input';
+import { SentLog, type MadeItems } from './sent-log';
 import type { Workspace } from './workspace.svelte';
 
 export type { HalfLifeChoice, RootExplanation } from '../engine';
 export type { Evidence, RankedRoot, Ranking } from '../workers/trace-jobs';
-
-interface SentItem {
-  readonly item: Item;
-  readonly block: Block;
-  readonly traced: TraceItem;
-}
 
 /** The log must grow by this factor before the half-life is looked into again. */
 const growthBeforeStudy = 1.1;
@@ -25,10 +18,8 @@ export class Roots {
   readonly #client: WorkerClient<TraceJobs>;
   /** A second worker: choosing the half-life takes seconds, and tracing must not wait for it. */
   readonly #study: WorkerClient<TraceJobs>;
-  /** Items the worker holds, by id, with the records they were made of. */
-  #sent = new Map<string, SentItem>();
-  /** The map the worker holds; undefined when it holds nothing. */
-  #sentConcepts: unknown;
+  readonly #clientLog: SentLog;
+  readonly #studyLog: SentLog;
   #ranking = $state.raw<Load<Ranking>>(loading);
   /** Whether what is shown lags behind the log. */
   #behind = $state(true);
@@ -46,6 +37,9 @@ export class Roots {
     this.#workspace = workspace;
     this.#client = client;
     this.#study = study;
+    const made: MadeItems = new WeakMap();
+    this.#clientLog = new SentLog(workspace, made);
+    this.#studyLog = new SentLog(workspace, made);
   }
 
   get ranking(): Load<Ranking> {
@@ -65,10 +59,10 @@ export class Roots {
     return this.#sampling;
   }
 
-  /** The worker lost its memory: everything is sent again next time. */
+  /** A worker lost its memory: everything is sent again next time. */
   forgetSent(): void {
-    this.#sent = new Map();
-    this.#sentConcepts = undefined;
+    this.#clientLog.forget();
+    this.#studyLog.forget();
   }
 
   /**
@@ -78,7 +72,10 @@ export class Roots {
   async retrace(): Promise<void> {
     this.#behind = true;
     this.#sampling = undefined;
-    const result = await this.#client.run('trace', this.#patch());
+    const result = await this.#client.run(
+      'trace',
+      this.#clientLog.patch(this.#halfLife?.halfLifeDays),
+    );
     if (result.kind === 'superseded' || result.kind === 'stopped') return;
     if (result.kind === 'failed') {
       this.forgetSent();
@@ -97,7 +94,7 @@ export class Roots {
     const items = this.#workspace.of('items').live.size;
     if (items < this.#studiedItems * growthBeforeStudy || items === 0) return;
     this.#studiedItems = items;
-    const result = await this.#study.run('halfLife', this.#wholeLog());
+    const result = await this.#study.run('halfLife', this.#studyPatch());
     if (result.kind !== 'done') return;
     const before = this.#halfLife?.halfLifeDays;
     this.#halfLife = result.output;
@@ -136,7 +133,7 @@ export class Roots {
 
   /** What the engine foretold in the past and how it came out, and what it expects now. */
   async foretold(): Promise<Load<Foretold>> {
-    const result = await this.#study.run('foretell', this.#wholeLog());
+    const result = await this.#study.run('foretell', this.#studyPatch());
     if (result.kind === 'done') return { kind: 'ready', value: result.output };
     if (result.kind === 'failed') return { kind: 'failed', message: result.message };
     return loading;
@@ -147,15 +144,7 @@ export class Roots {
    * A newer question leaves the older one loading for ever: its asker has moved on.
    */
   async rankingSince(from: number): Promise<Load<Ranking>> {
-    const whole = this.#wholeLog();
-    const result = await this.#study.run('trace', {
-      ...whole,
-      items: whole.items.filter(({ at }) => at >= from),
-      unitemised: whole.unitemised.filter(({ at }) => at >= from),
-    });
-    if (result.kind === 'done') return { kind: 'ready', value: result.output };
-    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
-    return loading;
+    return this.#periodOf({ from });
   }
 
   /**
@@ -163,74 +152,17 @@ export class Roots {
    * As `rankingSince`, by the quick pass alone.
    */
   async rankingUntil(until: number): Promise<Load<Ranking>> {
-    const whole = this.#wholeLog();
-    const before = ({ at }: { readonly at: number }) => at < until;
-    const result = await this.#study.run('trace', {
-      ...whole,
-      now: until,
-      items: whole.items.filter(before),
-      unitemised: whole.unitemised.filter(before),
-      readings: whole.readings.filter(before),
-    });
+    return this.#periodOf({ until });
+  }
+
+  async #periodOf(period: Omit<TraceJobs['period']['input'], 'patch'>): Promise<Load<Ranking>> {
+    const result = await this.#study.run('period', { patch: this.#studyPatch(), ...period });
     if (result.kind === 'done') return { kind: 'ready', value: result.output };
     if (result.kind === 'failed') return { kind: 'failed', message: result.message };
     return loading;
   }
 
-  /** Everything, for a worker that holds nothing; what the other one holds stays as it is. */
-  #wholeLog(): TraceJobs['trace']['input'] {
-    const [sent, sentConcepts] = [this.#sent, this.#sentConcepts];
-    this.forgetSent();
-    const whole = this.#patch();
-    this.#sent = sent;
-    this.#sentConcepts = sentConcepts;
-    return whole;
-  }
-
-  /** Only what differs from what the worker holds; a year's log is sent once. */
-  #patch(): TraceJobs['trace']['input'] {
-    const concepts = this.#workspace.of('concepts').live;
-    const blocks = this.#workspace.of('blocks').live;
-    const items = this.#workspace.of('items').live;
-    // Which topics count is read through the map, so a change there may change any item.
-    const mapChanged = concepts !== this.#sentConcepts;
-    const reset = this.#sentConcepts === undefined;
-
-    const changed: TraceItem[] = [];
-    const next = new Map<string, SentItem>();
-    const itemsByBlock = new Map<string, Item[]>();
-    for (const item of items.values()) {
-      const block = blocks.get(item.block);
-      if (!block) continue;
-      const group = itemsByBlock.get(item.block);
-      if (group) group.push(item);
-      else itemsByBlock.set(item.block, [item]);
-
-      const before = this.#sent.get(item.id);
-      if (before?.item === item && before.block === block && !mapChanged) {
-        next.set(item.id, before);
-        continue;
-      }
-      const traced = traceItem(item, block, concepts);
-      next.set(item.id, { item, block, traced });
-      changed.push(traced);
-    }
-    const removedItems = [...this.#sent.keys()].filter((id) => !next.has(id));
-
-    this.#sent = next;
-    this.#sentConcepts = concepts;
-    return {
-      now: this.#workspace.now,
-      halfLifeDays: this.#halfLife?.halfLifeDays,
-      reset,
-      ...(mapChanged && { concepts: traceConcepts(concepts) }),
-      items: changed,
-      removedItems,
-      unitemised: unitemisedBlocks(blocks.values(), itemsByBlock),
-      readings: readingsRead(
-        this.#workspace.of('readingEvents').live.values(),
-        this.#workspace.of('readings').live,
-      ),
-    };
+  #studyPatch(): TracePatch {
+    return this.#studyLog.patch(this.#halfLife?.halfLifeDays);
   }
 }

@@ -47,8 +47,14 @@ function onlySystemOf(
   topics: Item['topics'],
   concepts: ReadonlyMap<string, Concept>,
 ): string | undefined {
-  const systems = new Set(topics.flatMap((id) => concepts.get(id)?.systems ?? []));
-  return systems.size === 1 ? systems.values().next().value : undefined;
+  let only: string | undefined;
+  for (const topic of topics) {
+    for (const system of concepts.get(topic)?.systems ?? []) {
+      if (only !== undefined && system !== only) return undefined;
+      only = system;
+    }
+  }
+  return only;
 }
 
 /**

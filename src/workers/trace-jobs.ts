@@ -16,6 +16,7 @@ import {
   type TraceResult,
 } from '../engine';
 import { msPerDay } from '../model/time';
+import { unpackItems, type PackedItems } from './packed-items';
 import type { JobContext, JobHandlers } from './serve-jobs';
 
 export type TraceItem = TraceLog['items'][number];
@@ -31,6 +32,8 @@ export interface TracePatch {
   /** Present when the map changed. */
   readonly concepts?: readonly TraceConcept[];
   readonly items: readonly TraceItem[];
+  /** More items, as many at once travel. */
+  readonly packed?: PackedItems;
   readonly removedItems: readonly string[];
   readonly unitemised: TraceLog['unitemised'];
   readonly readings: TraceLog['readings'];
@@ -74,6 +77,14 @@ export type TraceJobs = {
   trace: { input: TracePatch; output: Ranking };
   /** Samples the log of the last `trace`; undefined when a newer one came in between. */
   sample: { input: null; output: Ranking | undefined };
+  /**
+   * The quick pass over what was sat from one instant on, or before another, which is then taken for
+   * now: what was read later does not count either.
+   */
+  period: {
+    input: { readonly patch: TracePatch; readonly from?: number; readonly until?: number };
+    output: Ranking;
+  };
   evidence: { input: { readonly conceptId: string }; output: Evidence };
   /** Why a concept stands where it stands; undefined where it is not among the roots. */
   explain: { input: { readonly conceptId: string }; output: RootExplanation | undefined };
@@ -103,6 +114,7 @@ export function traceJobs(): JobHandlers<TraceJobs> {
     if (patch.reset) items.clear();
     if (patch.concepts) concepts = patch.concepts;
     for (const item of patch.items) items.set(item.id, item);
+    for (const item of patch.packed ? unpackItems(patch.packed) : []) items.set(item.id, item);
     for (const id of patch.removedItems) items.delete(id);
     return {
       now: patch.now,
@@ -132,6 +144,20 @@ export function traceJobs(): JobHandlers<TraceJobs> {
       if (!result || overtaken()) return undefined;
       shown = result;
       return rankingOf(sampled, result, halfLifeDays);
+    },
+
+    period({ patch, from = -Infinity, until = Infinity }) {
+      const whole = applyPatch(patch);
+      const within = ({ at }: { readonly at: number }) => at >= from && at < until;
+      const part = {
+        ...whole,
+        now: Math.min(whole.now, until),
+        items: whole.items.filter(within),
+        unitemised: whole.unitemised.filter(within),
+        readings: whole.readings.filter(({ at }) => at < until),
+      };
+      const { halfLifeDays: days } = patch;
+      return rankingOf(part, traceRoots(part, { halfLifeDays: days }), days);
     },
 
     evidence({ conceptId }) {
