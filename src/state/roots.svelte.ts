@@ -27,6 +27,8 @@ export class Roots {
   readonly #study: WorkerClient<TraceJobs>;
   /** Items the worker holds, by id, with the records they were made of. */
   #sent = new Map<string, SentItem>();
+  /** What else the last patch said, and when. */
+  #sentRest = { text: '', at: -Infinity };
   /** The map the worker holds; undefined when it holds nothing. */
   #sentConcepts: unknown;
   #ranking = $state.raw<Load<Ranking>>(loading);
@@ -73,12 +75,15 @@ export class Roots {
 
   /**
    * Traces the log as it is now: the quick pass at once, then the careful one.
-   * An older answer never replaces a newer one.
+   * An older answer never replaces a newer one. A change that tracing does not look at, such as a
+   * letter of a missing piece, asks for nothing.
    */
   async retrace(): Promise<void> {
+    const patch = this.#patch();
+    if (!this.#tellsAnything(patch)) return;
     this.#behind = true;
     this.#sampling = undefined;
-    const result = await this.#client.run('trace', this.#patch());
+    const result = await this.#client.run('trace', patch);
     if (result.kind === 'superseded' || result.kind === 'stopped') return;
     if (result.kind === 'failed') {
       this.forgetSent();
@@ -187,6 +192,20 @@ export class Roots {
     return whole;
   }
 
+  /** Whether a patch holds anything that the one before did not; the time alone counts after an hour. */
+  #tellsAnything(patch: TraceJobs['trace']['input']): boolean {
+    const { now, reset, concepts, items, removedItems, ...rest } = patch;
+    const text = JSON.stringify(rest);
+    const same =
+      !reset &&
+      !concepts &&
+      items.length + removedItems.length === 0 &&
+      text === this.#sentRest.text;
+    if (same && now - this.#sentRest.at < 3_600_000) return false;
+    this.#sentRest = { text, at: now };
+    return true;
+  }
+
   /** Only what differs from what the worker holds; a year's log is sent once. */
   #patch(): TraceJobs['trace']['input'] {
     const concepts = this.#workspace.of('concepts').live;
@@ -197,7 +216,8 @@ export class Roots {
     const reset = this.#sentConcepts === undefined;
 
     const changed: TraceItem[] = [];
-    const next = new Map<string, SentItem>();
+    const sent = this.#sent;
+    let known = 0;
     const itemsByBlock = new Map<string, Item[]>();
     for (const item of items.values()) {
       const block = blocks.get(item.block);
@@ -206,18 +226,22 @@ export class Roots {
       if (group) group.push(item);
       else itemsByBlock.set(item.block, [item]);
 
-      const before = this.#sent.get(item.id);
-      if (before?.item === item && before.block === block && !mapChanged) {
-        next.set(item.id, before);
-        continue;
-      }
+      known += 1;
+      const before = sent.get(item.id);
+      if (before?.item === item && before.block === block && !mapChanged) continue;
       const traced = traceItem(item, block, concepts);
-      next.set(item.id, { item, block, traced });
-      changed.push(traced);
+      sent.set(item.id, { item, block, traced });
+      if (mapChanged || !before || !sameTraced(before.traced, traced)) changed.push(traced);
     }
-    const removedItems = [...this.#sent.keys()].filter((id) => !next.has(id));
+    const removedItems: string[] = [];
+    if (sent.size > known) {
+      for (const id of sent.keys()) {
+        const item = items.get(id);
+        if (!item || !blocks.has(item.block)) removedItems.push(id);
+      }
+      for (const id of removedItems) sent.delete(id);
+    }
 
-    this.#sent = next;
     this.#sentConcepts = concepts;
     return {
       now: this.#workspace.now,
@@ -233,4 +257,9 @@ export class Roots {
       ),
     };
   }
+}
+
+/** Whether an item says the same to the engine. */
+function sameTraced(one: TraceItem, other: TraceItem): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
 }
