@@ -1,17 +1,11 @@
 /** Typing into a miss under review with a year's log loaded: from the keystroke to the next paint, in a real browser. */
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import path from 'node:path';
-import { chromium, type BrowserContext, type Page } from 'playwright-core';
-import { ensureBuilt } from '../../../src/serve/ensure-built.mjs';
-import { PROJECT_ROOT } from '../../../src/serve/project.mjs';
-import { serveFolder } from '../../../src/serve/static-server.mjs';
-import { requireBrowser } from '../../browser/harness/chromium';
+import type { Page } from 'playwright-core';
 import { resultsCsv } from '../../browser/results-file';
 import type { Bench } from '../bench';
+import { openForBench } from './open-for-bench';
 
-/** A year of a block on most days, by the demo's scenario under the bench's seed. */
-const blocks = 300;
+/** A year: 15,000 items, by the demo's scenario under the bench's seed. */
+const blocks = 375;
 /** Keys typed, and the pause between them: a fast typist. */
 const keys = 300;
 const pauseMs = 60;
@@ -69,19 +63,7 @@ function quantile(values: readonly number[], share: number): number {
 }
 
 async function prepare(seed: number) {
-  const built = await ensureBuilt(PROJECT_ROOT, () => undefined);
-  if (built.kind === 'failed') throw new Error(built.message);
-  const server = await serveFolder(path.join(PROJECT_ROOT, 'dist'));
-  const { env, ...choice } = await requireBrowser(PROJECT_ROOT);
-  const profile = await mkdtemp(path.join(tmpdir(), 'hypocentre-bench-'));
-  const context: BrowserContext = await chromium.launchPersistentContext(profile, {
-    ...choice,
-    args: ['--no-sandbox', '--disable-gpu'],
-    env: { ...process.env, ...env },
-    locale: 'en-GB',
-  });
-  const page = context.pages()[0] ?? (await context.newPage());
-  await page.goto(server.url);
+  const { page, close } = await openForBench();
   const loaded = await loadYear(page, resultsCsv(blocks, seed));
   return {
     data: `${loaded} ${keys} keys, one every ${pauseMs} ms; goal: p99 under 50 ms`,
@@ -95,11 +77,7 @@ async function prepare(seed: number) {
         );
       },
     },
-    tidyUp: async () => {
-      await context.close();
-      await server.close();
-      await rm(profile, { recursive: true, force: true, maxRetries: 5 });
-    },
+    tidyUp: close,
   };
 }
 
