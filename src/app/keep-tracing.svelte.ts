@@ -14,7 +14,13 @@ export function keepTracing(workspace: Workspace, roots: Roots): void {
         void workspace.of(kind).live;
       }
       clearTimeout(timer);
-      timer = setTimeout(() => void roots.retrace(), pauseMs);
+      timer = setTimeout(() => whenIdle(() => void roots.retrace()), pauseMs);
     });
   });
+}
+
+/** Runs between keystrokes and frames, and no later than in half a second. */
+function whenIdle(work: () => void): void {
+  if ('requestIdleCallback' in globalThis) requestIdleCallback(work, { timeout: 500 });
+  else work(); // Safari has none
 }

@@ -29,15 +29,20 @@ export const keyGroups: readonly KeyGroup[] = [
     entries: [
       { keys: ['←', '→'], does: 'to the item before or after' },
       { keys: ['Home', 'End'], does: 'to the first or the last item' },
-      { keys: ['Space'], does: 'marks it: missed, guessed right, right' },
+      { keys: ['Space'], does: 'marks it, or takes the mark off' },
     ],
   },
   {
     where: 'Log: the review of a miss',
     entries: [
-      { keys: ['Alt', 'Page Down'], does: 'to the next miss' },
+      {
+        keys: ['Alt', 'Page Down'],
+        does: 'into the review, then to the next miss; before one is marked, to the box for numbers',
+      },
       { keys: ['Alt', 'Page Up'], does: 'to the miss before' },
+      { keys: ['↓'], does: 'in an empty box for concepts: lists the likely ones' },
       { keys: ['1', '…', '7'], does: 'on the reasons: chooses one' },
+      { keys: ['Enter'], does: 'on the reasons: to the next miss' },
     ],
   },
   {

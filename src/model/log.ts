@@ -137,6 +137,9 @@ export type Block = Readonly<v.InferOutput<typeof blockSchema>>;
 export type OptionTurn = Readonly<v.InferOutput<typeof optionTurnSchema>>;
 export type Item = Readonly<v.InferOutput<typeof itemSchema>>;
 
+/** The block of an item: the one function by which items are grouped. */
+export const blockOfItem = ({ block }: Item): string => block;
+
 /** A miss is reviewed once it names a topic or a cause, and what was missing or why. */
 export function isReviewed(item: Item): boolean {
   const placed = item.topics.length > 0 || item.causes.length > 0;

@@ -19,12 +19,14 @@ interface FoldedConcept {
 /** A finder over one version of the map; folding is done once. */
 export class ConceptNames {
   readonly #folded: readonly FoldedConcept[];
+  readonly #byId: ReadonlyMap<string, Concept>;
 
   constructor(concepts: Iterable<Concept>) {
     this.#folded = Array.from(concepts, (concept) => ({
       concept,
       names: [concept.name, ...concept.aliases].map(fold),
     }));
+    this.#byId = new Map(this.#folded.map(({ concept }) => [concept.id, concept]));
   }
 
   /**
@@ -45,6 +47,11 @@ export class ConceptNames {
     }
     found.sort((a, b) => a.rank - b.rank || a.concept.name.localeCompare(b.concept.name));
     return found.slice(0, limit).map(({ concept }) => concept);
+  }
+
+  /** The concept of an id, where it is on the map. */
+  findById(id: string): Concept | undefined {
+    return this.#byId.get(id);
   }
 
   /** The concept with exactly this name or alias, folded; undefined if none. */

@@ -23,21 +23,28 @@ interface IndexedConcept {
  * full, one of the sentence that says what the concept covers a third.
  */
 export class ConceptSuggestions {
-  readonly #concepts: readonly IndexedConcept[];
   readonly #weights: ReadonlyMap<string, number>;
+  /** Concepts by each of their words, so that a save looks at a few of them only. */
+  readonly #users: ReadonlyMap<string, readonly IndexedConcept[]>;
 
   constructor(concepts: Iterable<Concept>) {
-    this.#concepts = Array.from(concepts, (concept) => ({
+    const all = Array.from(concepts, (concept) => ({
       concept,
       words: wordsOf(concept),
       names: [concept.name, ...concept.aliases].map(longWords),
     }));
-    const users = new Map<string, number>();
-    for (const { words } of this.#concepts) {
-      for (const word of words.keys()) users.set(word, (users.get(word) ?? 0) + 1);
+    const users = new Map<string, IndexedConcept[]>();
+    for (const indexed of all) {
+      for (const word of indexed.words.keys()) {
+        const list = users.get(word);
+        if (list) list.push(indexed);
+        else users.set(word, [indexed]);
+      }
     }
-    const count = this.#concepts.length;
-    this.#weights = new Map(Array.from(users, ([word, used]) => [word, Math.log(count / used)]));
+    this.#users = users;
+    this.#weights = new Map(
+      Array.from(users, ([word, { length }]) => [word, Math.log(all.length / length)]),
+    );
   }
 
   /**
@@ -47,7 +54,8 @@ export class ConceptSuggestions {
    */
   find(text: string, limit: number, without: ReadonlySet<string>): Concept[] {
     const words = new Set(longWords(text));
-    const scored = this.#concepts.flatMap(({ concept, words: own, names }) => {
+    const near = new Set([...words].flatMap((word) => this.#users.get(word) ?? []));
+    const scored = [...near].flatMap(({ concept, words: own, names }) => {
       if (without.has(concept.id)) return [];
       const shared = [...words].filter((word) => own.has(word));
       const named = names.some((name) => name.length > 0 && name.every((word) => words.has(word)));

@@ -8,11 +8,13 @@ import type { StudySettings } from './study-settings';
 const daysInWeek = 7;
 
 /**
- * The week from a day on: the readings that avoid most in all its reading minutes, laid on its days.
+ * The week from today on: tonight as it is planned, and on the other days the readings that avoid most
+ * in their reading minutes. A day of rest and the last day before the paper take only what was put on
+ * them by hand.
  *
- * @param plansByHand readings that were pinned to days, by day
+ * @param tonight the plan of the evening of `from`
  */
-export function weekFrom(study: Study, from: LocalDay): Week {
+export function weekFrom(study: Study, from: LocalDay, tonight: ReadingPlan): Week {
   const until = (from + daysInWeek) as LocalDay;
   const { paperDay, readingMinutes } = study.settings;
   const chosen = new Map<LocalDay, readonly string[]>();
@@ -21,9 +23,18 @@ export function weekFrom(study: Study, from: LocalDay): Week {
     const plan = study.planOf(day);
     if (plan && plan.pinned.length > 0) chosen.set(day, plan.pinned);
     const last = paperDay !== undefined && day >= paperDay - 1;
-    if (!study.isRest(day) && !last) readingDays += 1;
+    if (study.isRest(day) || last) continue;
+    if (day === from)
+      chosen.set(
+        day,
+        tonight.readings.map(({ id }) => id),
+      );
+    else readingDays += 1;
   }
-  const plan = study.planFor(readingMinutes * readingDays, [...chosen.values()].flat());
+  const plan = study.planFor(
+    tonight.minutes + readingMinutes * readingDays,
+    [...chosen.values()].flat(),
+  );
   return planWeek({
     from,
     until,
@@ -32,12 +43,14 @@ export function weekFrom(study: Study, from: LocalDay): Week {
     readingMinutes,
     chosen,
     isRest: study.isRest,
+    planned: from,
   });
 }
 
 export interface CalendarInput {
   readonly week: Week;
-  readonly tonight: ReadingPlan;
+  /** Looks due today. */
+  readonly looksToday: number;
   readonly simulation: Simulation | undefined;
   readonly settings: StudySettings;
   readonly today: LocalDay;
@@ -60,7 +73,7 @@ export function planCalendar(input: CalendarInput): string {
     return { kind: 'local', day, minutes: at } as const;
   };
   for (const { day, mean } of input.simulation?.looksByDay ?? []) {
-    const count = Math.round(mean);
+    const count = day === input.today ? input.looksToday : Math.round(mean);
     if (count === 0) continue;
     const minutes = Math.max(1, (count * secondsALook) / 60);
     events.push({
@@ -77,8 +90,7 @@ export function planCalendar(input: CalendarInput): string {
         start: { kind: 'day', day: day.day },
         summary: 'Rest',
       });
-    const readings = day.day === input.today ? input.tonight.readings : day.readings;
-    for (const { id, minutes } of readings)
+    for (const { id, minutes } of day.readings)
       events.push({
         uid: uid(`reading-${id}`, day.day),
         start: place(day.day, minutes),

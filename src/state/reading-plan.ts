@@ -71,6 +71,23 @@ export function readingFacts(
   });
 }
 
+/** Minutes of reading on a day: as written down, else as the whole reading is reckoned. */
+export function minutesReadOn(
+  day: LocalDay,
+  events: Iterable<ReadingEvent>,
+  readings: ReadonlyMap<string, Reading>,
+  pace: ReadingPace,
+  minutesEast: (at: number) => number,
+): number {
+  let minutes = 0;
+  for (const event of events) {
+    if (localDayOf(event.at, minutesEast(event.at)) !== day) continue;
+    const reading = readings.get(event.reading);
+    minutes += event.minutes ?? (reading && readingMinutes(reading, pace)) ?? 0;
+  }
+  return minutes;
+}
+
 export interface EveningInput {
   readonly facts: readonly ReadingFacts[];
   readonly roots: readonly RankedRoot[];

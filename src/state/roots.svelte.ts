@@ -67,15 +67,15 @@ export class Roots {
 
   /**
    * Traces the log as it is now: the quick pass at once, then the careful one.
-   * An older answer never replaces a newer one.
+   * An older answer never replaces a newer one. A change that tracing does not look at, such as a
+   * letter of a missing piece, asks for nothing.
    */
   async retrace(): Promise<void> {
+    const patch = this.#clientLog.patchIfNews(this.#halfLife?.halfLifeDays);
+    if (!patch) return;
     this.#behind = true;
     this.#sampling = undefined;
-    const result = await this.#client.run(
-      'trace',
-      this.#clientLog.patch(this.#halfLife?.halfLifeDays),
-    );
+    const result = await this.#client.run('trace', patch);
     if (result.kind === 'superseded' || result.kind === 'stopped') return;
     if (result.kind === 'failed') {
       this.forgetSent();

@@ -99,7 +99,10 @@ export interface LooksToday extends LevelledDay<ScheduledLook> {
   readonly scheduled: readonly ScheduledLook[];
 }
 
-/** What comes back today, levelled to the minutes given, most useful first. */
+/**
+ * What comes back today, levelled to the minutes given, most useful first; nothing on paper day or
+ * after it.
+ */
 export function looksOn(
   day: LocalDay,
   subjects: readonly ComingBack[],
@@ -108,11 +111,12 @@ export function looksOn(
 ): LooksToday {
   const seconds = secondsALook(lookTimes);
   const perDay = Math.floor((settings.looksMinutes * 60) / seconds);
+  const over = settings.paperDay !== undefined && day >= settings.paperDay;
   const scheduled: ScheduledLook[] = [];
   let madeToday = 0;
   for (const subject of subjects) {
     if (subject.looks.some((look) => look.day === day)) madeToday += 1;
-    const next = nextLook(subject, settings.paperDay);
+    const next = over ? undefined : nextLook(subject, settings.paperDay);
     if (next) scheduled.push({ ...subject, due: next.day, gapDays: next.state.gapDays });
   }
   const lastDay =

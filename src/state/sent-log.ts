@@ -1,4 +1,5 @@
 /** What one trace worker holds of the log, so that it is sent what differs and nothing else. */
+import type { Concept } from '../model/concept-map';
 import type { Block, Item } from '../model/log';
 import { packItems } from '../workers/packed-items';
 import type { TraceItem, TracePatch } from '../workers/trace-jobs';
@@ -16,6 +17,7 @@ export type MadeItems = WeakMap<Item, Traced>;
 
 /** Beyond so many, items go in flat arrays; a few are as quick as they are. */
 const fewItems = 200;
+const hourMs = 3_600_000;
 
 export class SentLog {
   readonly #workspace: Workspace;
@@ -24,6 +26,8 @@ export class SentLog {
   #sent = new Map<string, TraceItem>();
   /** The map the worker holds; undefined when it holds nothing. */
   #sentConcepts: unknown;
+  /** What else the last patch said, and when. */
+  #lastRest = { text: '', at: -Infinity };
 
   constructor(workspace: Workspace, made: MadeItems) {
     this.#workspace = workspace;
@@ -36,6 +40,22 @@ export class SentLog {
     this.#sentConcepts = undefined;
   }
 
+  /**
+   * As `patch`; undefined where it would say nothing that the one before did not. The time alone
+   * counts after an hour.
+   */
+  patchIfNews(halfLifeDays: number | undefined): TracePatch | undefined {
+    const patch = this.patch(halfLifeDays);
+    const { now, reset, concepts, items, packed, removedItems, ...rest } = patch;
+    const text = JSON.stringify(rest);
+    const unchanged = !reset && !concepts && !packed && items.length + removedItems.length === 0;
+    if (unchanged && text === this.#lastRest.text && now - this.#lastRest.at < hourMs) {
+      return undefined;
+    }
+    this.#lastRest = { text, at: now };
+    return patch;
+  }
+
   /** To be sent in any case: from here on the worker is taken to hold it. */
   patch(halfLifeDays: number | undefined): TracePatch {
     const concepts = this.#workspace.of('concepts').live;
@@ -45,26 +65,33 @@ export class SentLog {
     const reset = this.#sentConcepts === undefined;
 
     const changed: TraceItem[] = [];
-    const next = new Map<string, TraceItem>();
+    const sent = this.#sent;
+    let known = 0;
     const itemsByBlock = new Map<string, Item[]>();
-    for (const item of this.#workspace.of('items').live.values()) {
+    const items = this.#workspace.of('items').live;
+    for (const item of items.values()) {
       const block = blocks.get(item.block);
       if (!block) continue;
       const group = itemsByBlock.get(item.block);
       if (group) group.push(item);
       else itemsByBlock.set(item.block, [item]);
 
-      let made = this.#made.get(item);
-      if (made?.block !== block || made.concepts !== concepts) {
-        made = { block, concepts, traced: traceItem(item, block, concepts) };
-        this.#made.set(item, made);
-      }
-      next.set(item.id, made.traced);
-      if (this.#sent.get(item.id) !== made.traced) changed.push(made.traced);
+      known += 1;
+      const { traced } = this.#make(item, block, concepts);
+      const before = sent.get(item.id);
+      if (before === traced) continue;
+      sent.set(item.id, traced);
+      if (mapChanged || !before || !saysTheSame(before, traced)) changed.push(traced);
     }
-    const removedItems = [...this.#sent.keys()].filter((id) => !next.has(id));
+    const removedItems: string[] = [];
+    if (sent.size > known) {
+      for (const id of sent.keys()) {
+        const item = items.get(id);
+        if (!item || !blocks.has(item.block)) removedItems.push(id);
+      }
+      for (const id of removedItems) sent.delete(id);
+    }
 
-    this.#sent = next;
     this.#sentConcepts = concepts;
     const many = changed.length > fewItems;
     return {
@@ -82,4 +109,17 @@ export class SentLog {
       ),
     };
   }
+
+  #make(item: Item, block: Block, concepts: ReadonlyMap<string, Concept>): Traced {
+    const known = this.#made.get(item);
+    if (known?.block === block && known.concepts === concepts) return known;
+    const made = { block, concepts, traced: traceItem(item, block, concepts) };
+    this.#made.set(item, made);
+    return made;
+  }
+}
+
+/** Whether an item says the same to the engine. */
+function saysTheSame(one: TraceItem, other: TraceItem): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
 }

@@ -1,12 +1,13 @@
 /** What Read next, Second look and Today show: derived from the log, the ranking and the settings. */
 import type { ReadingPlan } from '../engine';
-import type { ItemId, ReadingId } from '../model/ids';
+import type { ReadingId } from '../model/ids';
 import type { Plan } from '../model/kept-beside';
 import { settingsId, type Settings } from '../model/settings';
 import { minutesOfDay, type LocalDay } from '../model/time';
 import type { AppState } from './context';
 import {
   gapsWithoutReading,
+  minutesReadOn,
   paceOf,
   planEvening,
   readingFacts,
@@ -16,7 +17,7 @@ import type { RankedRoot } from './roots.svelte';
 import { comingBack, looksOn } from './second-looks';
 import { restDays, studySettings } from './study-settings';
 import { failureText } from './steps';
-import type { CommitResult, Draft, Workspace } from './workspace.svelte';
+import type { CommitResult, Draft, DraftChange, Workspace } from './workspace.svelte';
 
 const noRoots: readonly RankedRoot[] = [];
 
@@ -73,8 +74,21 @@ export class Study {
     readingFacts(this.#workspace.of('readings').live, this.#events, this.pace),
   );
   readonly planToday = $derived.by(() => this.planOf(this.today));
-  readonly readingMinutes = $derived.by(
-    () => this.planToday?.minutes ?? this.settings.readingMinutes,
+  readonly minutesRead = $derived.by(() =>
+    minutesReadOn(
+      this.today,
+      this.#events,
+      this.#workspace.of('readings').live,
+      this.pace,
+      this.#minutesEast,
+    ),
+  );
+  /** Minutes left for reading today, whole. */
+  readonly readingMinutes = $derived.by(() =>
+    Math.max(
+      0,
+      Math.round((this.planToday?.minutes ?? this.settings.readingMinutes) - this.minutesRead),
+    ),
   );
   readonly gaps = $derived.by(() =>
     gapsWithoutReading(this.roots, this.#workspace.of('readings').live.values()),
@@ -129,15 +143,54 @@ export class Study {
     fields: Partial<Pick<Draft<'plans'>, 'minutes' | 'pinned' | 'refused' | 'letGo'>>,
     typing = false,
   ): Promise<CommitResult> {
-    const current = this.planOf(day) ?? {
-      id: this.#workspace.makeId<'plan'>(),
-      day,
-      pinned: [] as ReadingId[],
-      refused: [] as ReadingId[],
-      letGo: [] as ItemId[],
-    };
-    const put = { ...current, ...fields };
+    const put = { ...this.#planDraft(day), ...fields };
     return this.said(await this.#workspace.commit(label, [{ kind: 'plans', put }], { typing }));
+  }
+
+  /** The change that takes a pin of today off; none where there is none. */
+  unpinned(id: ReadingId): DraftChange[] {
+    const plan = this.planToday;
+    if (!plan?.pinned.includes(id)) return [];
+    const pinned = plan.pinned.filter((each) => each !== id);
+    return [{ kind: 'plans', put: { ...plan, pinned } }];
+  }
+
+  /** Puts a reading on another day by hand, as one step; today it is then left out. */
+  async move(label: string, id: ReadingId, from: LocalDay, to: LocalDay): Promise<CommitResult> {
+    const [here, there] = [this.#planDraft(from), this.#planDraft(to)];
+    const without = (ids: readonly ReadingId[]) => ids.filter((each) => each !== id);
+    return this.said(
+      await this.#workspace.commit(label, [
+        {
+          kind: 'plans',
+          put: {
+            ...here,
+            pinned: without(here.pinned),
+            refused: from === this.today ? [...without(here.refused), id] : [...here.refused],
+          },
+        },
+        {
+          kind: 'plans',
+          put: {
+            ...there,
+            pinned: [...without(there.pinned), id],
+            refused: without(there.refused),
+          },
+        },
+      ]),
+    );
+  }
+
+  #planDraft(day: LocalDay): Draft<'plans'> {
+    return (
+      this.planOf(day) ?? {
+        id: this.#workspace.makeId<'plan'>(),
+        day,
+        pinned: [],
+        refused: [],
+        letGo: [],
+      }
+    );
   }
 
   async amendSettings(label: string, fields: Partial<Draft<'settings'>>): Promise<CommitResult> {

@@ -132,19 +132,60 @@ describe('bringing in results', () => {
     await page.getByRole('button', { name: 'Bring in 80 items' }).waitFor();
   });
 
-  it('claims no right answers for a table of misses only', async () => {
+  it('takes a file of a thousand misses, and claims no right answers for it', async () => {
     const { page } = await openApp();
     await beginAtTable(page);
-    await page
-      .getByLabel('Or paste a table')
-      .fill('Date,Item,Result\n2026-03-02,3,wrong\n2026-03-02,9,wrong');
-    await page.getByRole('button', { name: 'Read the pasted table' }).click();
-    await page.getByText(/holds misses only/).waitFor();
-    await page.getByRole('button', { name: 'Bring in 2 items' }).click();
-    await page.getByText('2 items, 2 misses.').waitFor();
+    const rows = Array.from({ length: 1_000 }, (_, i) => {
+      const day = String(1 + Math.floor(i / 50)).padStart(2, '0');
+      return `2026-03-${day},${(i % 50) + 1},wrong,Anion gap,"Piece ${i}, with ""quotes"" and a long tail ${'of words '.repeat(30)}"`;
+    });
+    await chooseFile(
+      page,
+      'notebook.csv',
+      ['Date,Item,Result,Topic,Missing piece', ...rows].join('\n'),
+    );
+    await page.getByText(/20 blocks hold misses only/).waitFor();
+    await page.getByRole('button', { name: 'Bring in 1,000 items' }).click();
+    await page.getByText('1,000 items, 1,000 misses.').waitFor();
     await page.goto(page.url().replace(/#.*/, '#/log'));
     await page.getByRole('heading', { name: 'March 2026' }).waitFor();
     expect(await page.getByText(/% right/).count()).toBe(0);
+    // A piece is found by its words, and stands in its miss as it came.
+    await page.getByLabel('Find blocks').fill('piece 737');
+    await page.getByText('1 of 20 blocks.').waitFor();
+    await page.getByRole('link', { name: /all 50 reviewed/ }).click();
+    await page.getByText('miss 1 of 50', { exact: true }).waitFor();
+    const piece = await page.getByLabel('Missing piece', { exact: true }).inputValue();
+    expect(piece).toMatch(/^Piece 700, with "quotes" and a long tail of words/);
+  });
+
+  it('takes files dropped on any screen one after another, the second read as the first was', async () => {
+    const { page } = await openApp();
+    await page.getByRole('button', { name: /^Begin with the starter map/ }).click();
+    await page.getByRole('heading', { level: 1, name: 'Log' }).waitFor();
+    await page.goto(page.url().replace(/#.*/, '') + '#/today');
+    await page.getByRole('heading', { level: 1, name: 'Today' }).waitFor();
+    await page.evaluate(() => {
+      const data = new DataTransfer();
+      const table = (day: string) =>
+        `When,Verdict,Wherein\n${day},right,Anion gap\n${day},wrong,Diuretics`;
+      data.items.add(new File([table('2026-04-02')], 'april.csv', { type: 'text/csv' }));
+      data.items.add(new File([table('2026-05-02')], 'may.csv', { type: 'text/csv' }));
+      document.body.dispatchEvent(
+        new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }),
+      );
+    });
+    await page.getByText('Afterwards 1 more file: may.csv.').waitFor();
+    const topics = page.getByLabel('What the column “Wherein” holds');
+    await topics.selectOption({ label: 'topic' });
+    await page.getByText('2 items have a topic on the map').waitFor();
+    await page.getByRole('button', { name: 'Bring in 2 items' }).click();
+
+    await page.getByRole('heading', { name: 'may.csv: 2 rows' }).waitFor();
+    expect(await page.getByText('as last time').count()).toBeGreaterThan(0);
+    await page.getByText('2 items have a topic on the map').waitFor();
+    await page.getByRole('button', { name: 'Bring in 2 items' }).click();
+    await page.getByText('4 items, 2 misses.').waitFor();
   });
 
   it('asks in which order ambiguous dates are written', async () => {

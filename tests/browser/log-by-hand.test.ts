@@ -228,7 +228,7 @@ describe('a block by hand', () => {
     await page.getByText('40 items, 0 missed').waitFor();
   });
 
-  it('runs the review timer on through a reload', async () => {
+  it('runs the review timer on through a reload and a clock set back', async () => {
     const { page } = await openApp();
     await beginWith(page, /^Begin with the starter map/);
     await newBlock(page);
@@ -236,6 +236,10 @@ describe('a block by hand', () => {
     await page.getByText('Reviewing for 0 minutes so far.').waitFor();
     await page.clock.install({ time: Date.now() + 25 * 60_000 });
     await page.reload();
+    await page.getByText('Reviewing for 25 minutes so far.').waitFor();
+    await page.clock.setSystemTime(Date.now() - 3 * 3_600_000);
+    await page.clock.runFor(31_000);
+    await page.getByRole('banner').getByTitle('Take back: review minutes').waitFor();
     await page.getByText('Reviewing for 25 minutes so far.').waitFor();
     await page.getByRole('button', { name: 'Stop the timer' }).click();
     expect(await page.getByLabel('Review minutes').inputValue()).toBe('25');

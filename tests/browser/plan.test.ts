@@ -50,12 +50,28 @@ describe('an evening', () => {
     await page.getByRole('button', { name: new RegExp(`^Offer again.*${first}`) }).click();
     await expect.poll(titles).toContain(first);
 
+    // What was pinned and then read is done, though it was pinned.
+    await page
+      .getByRole('button', { name: new RegExp(`^Pin\\b.*${first}`) })
+      .first()
+      .click();
+    await page.getByRole('button', { name: new RegExp(`^Pinned.*${first}`) }).waitFor();
     await page.getByRole('button', { name: new RegExp(`^Read\\b.*${first}`) }).click();
     await page.getByText(`Read: “${first}”`).waitFor();
     await page.getByRole('heading', { name: 'Read today' }).waitFor();
     await expect.poll(async () => (await titles()).includes(first)).toBe(false);
     await page.getByRole('status').getByRole('button', { name: 'Undo' }).click();
     await expect.poll(titles).toContain(first);
+
+    // One more by its title: how long its words take, at the general pace, then at one's own.
+    await page.getByLabel('Title', { exact: true }).fill('Own script on nerves');
+    await page.getByRole('button', { name: 'Add a reading', exact: true }).click();
+    await page.getByRole('heading', { name: 'Own script on nerves' }).waitFor();
+    await page.getByLabel('or words').fill('3000');
+    await page.getByText(/^Reckoned at 13 min, at 238 words a minute/).waitFor(); // 3,000 / 238 = 12.6
+    await page.getByRole('button', { name: 'Read', exact: true }).click();
+    await page.getByLabel('Minutes it took').fill('40');
+    await page.getByText('Reckoned at 40 min, by your own measured pace.').waitFor();
 
     await page.goto(`${address}#/looks`);
     await page.getByRole('button', { name: 'I have 2 minutes' }).click();
@@ -92,6 +108,25 @@ describe('an evening', () => {
     await page.getByRole('heading', { name: 'The last week' }).waitFor();
     await page.getByText(/^At this pace/).waitFor();
     await page.getByText('nothing new').waitFor();
+    // A reading goes to another day by hand, and comes back by one step.
+    const rows = page.locator('.week tbody tr');
+    const moved = await rows.first().locator('.reading span').first().textContent();
+    await rows.first().getByRole('combobox').first().selectOption({ index: 2 });
+    await rows
+      .nth(2)
+      .getByText(moved ?? '')
+      .waitFor();
+    expect(
+      await rows
+        .first()
+        .getByText(moved ?? '')
+        .count(),
+    ).toBe(0);
+    await page.getByRole('banner').getByRole('button', { name: 'Undo' }).click();
+    await rows
+      .first()
+      .getByText(moved ?? '')
+      .waitFor();
     expect(await axeViolations(page)).toEqual([]);
     expect(await overflowPx(page)).toBeLessThanOrEqual(0);
 
@@ -108,5 +143,17 @@ describe('an evening', () => {
     expect(events.some(({ summary }) => summary.startsWith('Second looks'))).toBe(true);
     for (const event of events)
       expect(event.startDate.toString().slice(0, 10) <= paperDay).toBe(true);
+
+    // The app stays open for days; who comes back sees the new day, and what is let go.
+    await page.goto(`${address}#/looks`);
+    await page.clock.setFixedTime(Date.now() + 4 * 86_400_000);
+    await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+    await page.getByText(/^No look was made for 3 days\. More is due/).waitFor();
+    await page.getByText('Which ones').click();
+    expect(await page.getByRole('listitem').filter({ hasText: ', due ' }).count()).toBe(12);
+    await page.getByRole('button', { name: 'Let them wait as long again' }).click();
+    await page.getByText('Which ones').waitFor({ state: 'detached' });
+    await page.goto(`${address}#/today`);
+    await page.getByText('Nothing new today: the paper is tomorrow.').waitFor();
   });
 });

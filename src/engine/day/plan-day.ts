@@ -3,7 +3,7 @@
  *
  * Each task first gets the least that makes sense, then the rest in the order given; what has no room
  * is left for another day, and that is said. After each 50 minutes of work come 10 of rest (common
- * practice, no source).
+ * practice, no source); what is done against the clock is not parted by them.
  */
 import { requireNonNegative } from '../numeric/check';
 
@@ -12,6 +12,8 @@ export interface DayTask<Kind extends string = string> {
   readonly minutes: number;
   /** The least that makes sense; it may be shortened down to this. The whole, where not given. */
   readonly leastMinutes?: number;
+  /** Never parted by a pause, nor shortened: a timed block, a rehearsal. */
+  readonly whole?: boolean;
 }
 
 export interface DayInput<Kind extends string> {
@@ -45,6 +47,8 @@ export interface DayPlan<Kind extends string> {
 export const quietMinutesBeforeBed = 60;
 
 const stretchMinutes = 50;
+/** So much may come before a whole task without a pause between (our choice). */
+const shortBeforeWhole = 15;
 const pauseMinutes = 10;
 
 /**
@@ -61,42 +65,56 @@ export function planDay<Kind extends string>(input: DayInput<Kind>): DayPlan<Kin
   requireNonNegative('planDay', 'workMinutes', input.workMinutes);
   const end =
     input.bedtimeMinutes === undefined ? Infinity : input.bedtimeMinutes - quietMinutesBeforeBed;
-  const room = Math.floor(Math.min(input.workMinutes, workUntil(end - input.startMinutes)));
-  const given = allot(input.tasks, room);
+  let room = Math.floor(Math.min(input.workMinutes, workUntil(end - input.startMinutes)));
+  let given = allot(input.tasks, room);
+  let slots = layOut(input.tasks, given, input.startMinutes);
+  // Whole tasks may need one pause more than was reckoned with.
+  for (let over = overrun(slots, end); over > 0; over = overrun(slots, end)) {
+    room -= Math.ceil(over);
+    given = allot(input.tasks, room);
+    slots = layOut(input.tasks, given, input.startMinutes);
+  }
+  const leftOut = input.tasks.filter(({ minutes }, k) => given[k] === 0 && minutes > 0);
+  return { slots, leftOut, workMinutes: given.reduce((sum, minutes) => sum + minutes, 0) };
+}
 
+function overrun(slots: readonly DaySlot<string>[], end: number): number {
+  return (slots.at(-1)?.until ?? -Infinity) - end;
+}
+
+function layOut<Kind extends string>(
+  tasks: readonly DayTask<Kind>[],
+  given: readonly number[],
+  start: number,
+): DaySlot<Kind>[] {
   const slots: DaySlot<Kind>[] = [];
-  const leftOut: DayTask<Kind>[] = [];
-  let at = input.startMinutes;
+  let at = start;
   let sincePause = 0;
-  input.tasks.forEach((task, k) => {
-    if (given[k] === 0 && task.minutes > 0) leftOut.push(task);
+  tasks.forEach(({ kind, minutes, whole }, k) => {
     for (let left = given[k]!; left > 0;) {
-      if (sincePause >= stretchMinutes) {
+      const crowded =
+        whole && sincePause > shortBeforeWhole && sincePause + minutes > stretchMinutes;
+      if (sincePause >= stretchMinutes || crowded) {
         slots.push({ kind: 'pause', from: at, until: at + pauseMinutes, shortened: false });
         at += pauseMinutes;
         sincePause = 0;
       }
-      const part = Math.min(left, stretchMinutes - sincePause);
-      slots.push({
-        kind: task.kind,
-        from: at,
-        until: at + part,
-        shortened: given[k]! < task.minutes,
-      });
+      const part = whole ? left : Math.min(left, stretchMinutes - sincePause);
+      slots.push({ kind, from: at, until: at + part, shortened: given[k]! < minutes });
       at += part;
       left -= part;
       sincePause += part;
     }
   });
-  return { slots, leftOut, workMinutes: given.reduce((sum, minutes) => sum + minutes, 0) };
+  return slots;
 }
 
 /** Minutes for each task: the least of each in turn, then the rest in turn; 0 for what has no room. */
 function allot(tasks: readonly DayTask[], room: number): number[] {
   let left = room;
-  const given = tasks.map(({ kind, minutes, leastMinutes = minutes }) => {
+  const given = tasks.map(({ kind, minutes, leastMinutes = minutes, whole }) => {
     requireNonNegative('planDay', `minutes of ${kind}`, minutes);
-    const least = Math.min(minutes, leastMinutes);
+    const least = whole ? minutes : Math.min(minutes, leastMinutes);
     if (least > left) return 0;
     left -= least;
     return least;

@@ -16,6 +16,8 @@ export interface WeekInput {
   /** Readings that were put on a day by hand. */
   readonly chosen: ReadonlyMap<LocalDay, readonly string[]>;
   readonly isRest: (day: LocalDay) => boolean;
+  /** A day that is planned already: it takes what is chosen for it and nothing else. */
+  readonly planned?: LocalDay;
 }
 
 export interface WeekDay {
@@ -66,7 +68,7 @@ export function planWeek(input: WeekInput): Week {
       return minutes === undefined ? [] : [{ id, minutes, byHand: true }];
     });
     let room = input.readingMinutes - taken.reduce((sum, { minutes }) => sum + minutes, 0);
-    for (let k = 0; !last && !rest && k < queue.length;) {
+    for (let k = 0; !last && !rest && day !== input.planned && k < queue.length;) {
       const next = queue[k]!;
       if (next.minutes <= room) {
         taken.push({ ...next, byHand: false });

@@ -4,6 +4,9 @@ import { isReviewed, type Block, type Item } from '../../model/log';
 import { countedRight } from './exposure';
 import { rangesText } from './item-ranges';
 
+/** More item numbers than these say no more in a sentence. */
+const mostRanges = 12;
+
 export interface BlockFacts {
   readonly missed: number;
   /** Misses by the block's own total, where it states one, else those marked. */
@@ -43,7 +46,7 @@ export function blockFacts(block: Block, items: readonly Item[]): BlockFacts {
     const numbers = beyond.map((item) => item.position).sort((a, b) => a - b);
     contradictions.push(
       `The block says ${block.itemCount} items, but ${plural(beyond.length, 'item')} beyond that ` +
-        `${beyond.length === 1 ? 'is' : 'are'} marked: ${rangesText(numbers)}. Raise the number of items, or unmark them.`,
+        `${beyond.length === 1 ? 'is' : 'are'} marked: ${rangesText(numbers, mostRanges)}. Raise the number of items, or unmark them.`,
     );
   }
   if (block.missedCount !== undefined && block.missedCount < misses.length) {
@@ -58,6 +61,12 @@ export function blockFacts(block: Block, items: readonly Item[]): BlockFacts {
   if (countedRight(block) > unwritten) {
     contradictions.push(
       `The counts by organ system name ${plural(countedRight(block), 'right item')}, but only ${unwritten} of the block have no record of their own.`,
+    );
+  }
+  const { minutesGiven: given, minutesUsed: used } = block;
+  if (block.timed && given !== undefined && used !== undefined && used > given) {
+    contradictions.push(
+      `The block was timed at ${plural(given, 'minute')}, but ${used} were used.`,
     );
   }
   if (block.mixed === false && block.system === undefined) {

@@ -103,6 +103,16 @@ const study = (choice?: HalfLifeChoice) =>
     });
   });
 
+/** Traces until the half-life that was looked into is the worker's too; how many patches that took. */
+async function settled(roots: Roots, patches: readonly TracePatch[]): Promise<number> {
+  await roots.retrace();
+  await until(() => roots.halfLife !== undefined);
+  await roots.retrace();
+  return patches.length;
+}
+
+const words = { missingPiece: 'The seal weeps before the pump does.' };
+
 const idsOf = (patch: TracePatch | undefined) => patch?.items.map(({ id }) => id).sort();
 
 function requireRanking(roots: Roots): Ranking {
@@ -151,9 +161,23 @@ describe('what is sent to be traced', () => {
     expect(requireRanking(roots)).toMatchObject({ itemCount: 8, missCount: 4 });
     expect(roots.behind).toBe(false);
 
+    const before = await settled(roots, patches);
     await roots.retrace();
-    expect(patches[1]).toMatchObject({ reset: false, items: [], removedItems: [] });
-    expect(patches[1]).not.toHaveProperty('concepts');
+    expect(patches).toHaveLength(before);
+    expect(roots.behind).toBe(false);
+  });
+
+  it('W2 is nothing while only words are written, and the item itself once it says something new', async () => {
+    const { workspace, roots, patches } = await openDesk();
+    const before = await settled(roots, patches);
+    await workspace.amend('missing piece', 'items', 'b', words);
+    await workspace.amend('where from', 'blocks', dawn, { source: 'Pilot boat notes' });
+    await roots.retrace();
+    expect(patches).toHaveLength(before);
+    await workspace.amend('reason', 'items', 'b', { reason: 'misread' });
+    await roots.retrace();
+    expect(idsOf(patches[before])).toEqual(['b']);
+    expectSameRanking(requireRanking(roots), await freshRanking(workspace));
   });
 
   it('W2 is the one item that changed', async () => {

@@ -97,6 +97,19 @@ describe('comingBack', () => {
   });
 });
 
+describe('looksOn on paper day', () => {
+  it('brings nothing back on paper day or after it, whatever was left undone', () => {
+    const subjects = comingBack(records({ items: [item('a', 'old'), item('b', 'new')] }));
+    const on = (paperDay: number) =>
+      looksOn(today, subjects, { ...studySettings(undefined), paperDay: paperDay as LocalDay }, []);
+    expect(on(today + 1).today.length).toBeGreaterThan(0);
+    for (const paperDay of [today, today - 3]) {
+      const { today: due, waiting, letGo, scheduled } = on(paperDay);
+      expect([due, waiting, letGo, scheduled]).toEqual([[], [], [], []]);
+    }
+  });
+});
+
 describe('looksOn', () => {
   it('plans what the minutes hold, keeps it at that as looks are made, and lets go the rest', () => {
     const items = Array.from({ length: 100 }, (_, k) => item(`m${k}`, 'old', { position: k + 1 }));

@@ -48,6 +48,15 @@ describe('planWeek', () => {
     expect(week.days[3]?.readings[0]).toMatchObject({ byHand: true });
   });
 
+  it('adds nothing to a day that is planned already, whatever room it has', () => {
+    const week = planWeek({
+      ...input,
+      planned: day(100),
+      chosen: new Map([[day(100), ['c']]]),
+    });
+    expect(ids(week.days).slice(0, 3)).toEqual(['c', 'a', 'b']);
+  });
+
   it('rehearses only in the last week, and plans a usual week without any', () => {
     const usual = planWeek({ ...input, paperDay: day(140) });
     expect(usual.days.some(({ rehearsal, last }) => rehearsal || last)).toBe(false);

@@ -53,6 +53,24 @@ describe('blockFacts', () => {
     expect(blockFacts(block({ missedCount: 0 }), [])).toMatchObject({ missedStated: 0 });
   });
 
+  it('L5 says no more than a dozen numbers of a long row', () => {
+    const odd = Array.from({ length: 240 }, (_, i) => item(21 + 2 * i));
+    expect(blockFacts(block(), odd).contradictions).toEqual([
+      'The block says 20 items, but 240 items beyond that are marked: 21, 23, 25, 27, 29, 31, 33, 35, 37, 39, 41, 43 and 228 more. Raise the number of items, or unmark them.',
+    ]);
+  });
+
+  it('L5 says when a timed block took longer than it was given, and not when nobody timed it', () => {
+    const times = { minutesGiven: 60, minutesUsed: 75 };
+    expect(blockFacts(block({ ...times, timed: true }), []).contradictions).toEqual([
+      'The block was timed at 60 minutes, but 75 were used.',
+    ]);
+    expect(blockFacts(block({ ...times, timed: false }), []).contradictions).toEqual([]);
+    expect(
+      blockFacts(block({ ...times, minutesUsed: 60, timed: true }), []).contradictions,
+    ).toEqual([]);
+  });
+
   it('L5 says which marked items lie beyond the number of items, in order', () => {
     const beyond = [item(23), item(4), item(21, { outcome: 'right' })];
     expect(blockFacts(block(), beyond).contradictions).toEqual([

@@ -13,6 +13,12 @@ describe('rangesText', () => {
     expect(rangesText(numbers)).toBe(text);
   });
 
+  it('writes no more parts than asked for, and says how many items are left', () => {
+    expect(rangesText([1, 3, 5, 7], 2)).toBe('1, 3 and 2 more');
+    expect(rangesText([1, 3, 4, 5, 9, 20], 2)).toBe('1, 3-5 and 2 more');
+    expect(rangesText([1, 3, 4, 5], 2)).toBe('1, 3-5');
+  });
+
   it('is read back as the same numbers', () => {
     const sets = fc.uniqueArray(fc.integer({ min: 1, max: 60 }), { minLength: 1 });
     fc.assert(
