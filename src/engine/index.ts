@@ -60,7 +60,6 @@ export { fadeOf, fifthsOf, meanInterval, type MeanInterval } from './trends/pace
 export { settledByWeek, type SettledWeek } from './trends/settled';
 export { calibrationBins, expectBlock, type Expectation } from './trends/expected';
 export {
-  changesNeeded,
   compareAll,
   reviewEnough,
   sleepEnough,

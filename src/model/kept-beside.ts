@@ -91,6 +91,8 @@ export const planSchema = v.object({
   refused: v.array(readingIdSchema),
   /** Misses whose second look was let go that day. */
   letGo: v.optional(v.array(itemIdSchema)),
+  /** Lines of the recall sheet whose second look was let go that day. */
+  letGoLines: v.optional(v.array(lineIdSchema)),
   stamp: stampSchema,
 });
 

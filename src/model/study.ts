@@ -74,7 +74,10 @@ export const readingEventSchema = v.object({
 
 export const lookSchema = v.object({
   id: lookIdSchema,
-  item: itemIdSchema,
+  /** The miss that was looked at; none where it was a line of the recall sheet. */
+  item: v.optional(itemIdSchema),
+  /** The line that was looked at. */
+  line: v.optional(lineIdSchema),
   at: instantSchema,
   outcome: v.picklist(['had-it', 'not-yet'], 'the outcome is had-it or not-yet'),
   stamp: stampSchema,

@@ -16,6 +16,7 @@ export interface FindSource {
 export function lastLooksOf(looks: Iterable<Look>): ReadonlyMap<string, Look> {
   const last = new Map<string, Look>();
   for (const look of looks) {
+    if (look.item === undefined) continue;
     const before = last.get(look.item);
     if (!before || look.at > before.at) last.set(look.item, look);
   }

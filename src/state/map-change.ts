@@ -226,6 +226,10 @@ function usedConcepts(there: MapInUse): Set<ConceptId> {
     ...Array.from(there.lines.values()).flatMap((line) => line.concepts),
     ...Array.from(there.topicMatches.values()).flatMap((match) => match.concepts),
     ...[...readings, ...own].flatMap(({ main, touched }) => [...main, ...touched]),
+    // A mnemonic or a picture of one's own is work too, and would go with its concept.
+    ...Array.from(there.concepts.values())
+      .filter(({ mnemonic, pictures }) => mnemonic?.trim() || pictures?.length)
+      .map(({ id }) => id),
   ]);
 }
 

@@ -14,7 +14,7 @@ export type MapFormat = 'turtle' | 'jsonld' | 'graphml';
 export function mapAsText(workspace: Workspace, format: MapFormat): string {
   const map = {
     name: 'Concept map',
-    about: '',
+    about: 'A study aid’s vocabulary, not a clinical terminology.',
     disciplines: inMapOrder(workspace.of('disciplines').live.values()),
     systems: inMapOrder(workspace.of('systems').live.values()),
     concepts: [...workspace.of('concepts').live.values()],

@@ -9,9 +9,10 @@ const longestTitle = 200;
 /** What a line or note of a miss is about: its named causes, else its topics. */
 const aboutOf = ({ causes, topics }: Item) => (causes.length > 0 ? causes : topics);
 
-/** A line of the recall sheet that says the missing piece. */
+/** A line of the recall sheet that says the missing piece; it was needed once, for this item. */
 export function lineFromMiss(workspace: Workspace, item: Item): Draft<'lines'> {
-  return newLine(workspace.makeId(), item.missingPiece.trim(), aboutOf(item));
+  const line = newLine(workspace.makeId(), item.missingPiece.trim(), aboutOf(item));
+  return { ...line, timesNeeded: 1 };
 }
 
 /**

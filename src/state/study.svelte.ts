@@ -60,6 +60,8 @@ export class Study {
       blocks: this.#workspace.of('blocks').live,
       looks: this.#workspace.of('looks').live.values(),
       plans: this.#workspace.of('plans').live.values(),
+      lines: this.#workspace.of('lines').live,
+      rehearsals: this.#workspace.of('rehearsals').live.values(),
       avoidable: new Map(this.roots.map((root) => [root.conceptId, root.avoidable])),
       minutesEast: this.#minutesEast,
     }),
@@ -140,7 +142,7 @@ export class Study {
   async choose(
     label: string,
     day: LocalDay,
-    fields: Partial<Pick<Draft<'plans'>, 'minutes' | 'pinned' | 'refused' | 'letGo'>>,
+    fields: Partial<Pick<Draft<'plans'>, 'minutes' | 'pinned' | 'refused' | 'letGo' | 'letGoLines'>>,
     typing = false,
   ): Promise<CommitResult> {
     const put = { ...this.#planDraft(day), ...fields };

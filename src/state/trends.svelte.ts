@@ -131,12 +131,9 @@ export class Trends {
       const block = item.outcome === 'missed' ? blocks.get(item.block) : undefined;
       return block ? [{ id: item.id, day: block.day }] : [];
     });
-    const looks = Array.from(this.#workspace.of('looks').live.values(), (look) => ({
-      item: look.item,
-      at: look.at,
-      day: this.#dayOf(look.at),
-      had: look.outcome === 'had-it',
-    }));
+    const looks = [...this.#workspace.of('looks').live.values()].flatMap(({ item, at, outcome }) =>
+      item === undefined ? [] : [{ item, at, day: this.#dayOf(at), had: outcome === 'had-it' }],
+    );
     return { weeks: settledByWeek(misses, looks), looks: looks.length };
   });
 

@@ -2,6 +2,7 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { axeViolations } from './harness/axe';
+import { stored } from './faults/stored';
 import { DESKTOP, openApp } from './harness/open-app';
 import { openDemo } from './harness/open-demo';
 
@@ -172,7 +173,7 @@ describe('the demo', () => {
     expect(await tour.getByText('of 5,').count()).toBe(0);
   });
 
-  it('takes another map beside its own after a look at what would change, and gives it back', async () => {
+  it('takes another map beside its own or in its place, keeps every entry, and gives it back', async () => {
     const { page } = await openDemo({ place: '#/about' });
     await page.getByRole('radio', { name: /veterinary map/ }).check();
     await page.getByRole('button', { name: 'See what would change' }).click();
@@ -187,6 +188,20 @@ describe('the demo', () => {
       .first()
       .click();
     await page.getByText(/and 620 concepts/).waitFor();
+
+    const written = ['blocks', 'items', 'notes', 'looks', 'lines', 'days', 'rehearsals'];
+    const before = await stored(page, [...written, 'readingEvents']);
+    await page.getByRole('radio', { name: /in place of my map/ }).check();
+    await page.getByRole('button', { name: 'See what would change' }).click();
+    const going = page.getByText(/^\d+ concepts: go, since nothing uses them/);
+    const gone = parseInt(await going.innerText());
+    expect(gone).toBeGreaterThan(0);
+    await page.getByRole('button', { name: 'Use this map' }).click();
+    await page.getByText(`and ${620 + 102 - gone} concepts`).waitFor();
+    expect(await stored(page, [...written, 'readingEvents'])).toEqual(before);
+    // Old misses are still traced, and their concepts still named.
+    await page.goto(`${address}#/roots`);
+    await page.getByRole('link', { name: 'Bicarbonate buffer system' }).first().waitFor();
   });
 
   it('opens a root to its evidence and leads to the miss behind it, and back', async () => {

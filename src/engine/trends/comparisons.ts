@@ -1,6 +1,6 @@
 /** The comparisons a candidate argues about, each with how much of it could be luck. */
 import { adjustedChances } from './benjamini-hochberg';
-import { changedAnswers, leastChanges, type ChangedAnswers } from './changed-answers';
+import { changedAnswers, changesToFind, type ChangedAnswers } from './changed-answers';
 import {
   compareRates,
   groupOf,
@@ -66,6 +66,10 @@ export interface Comparisons {
     readonly found: ChangedAnswers | undefined;
     readonly adjusted: number | undefined;
     readonly changes: number;
+    /** Changes more until a share that matters would show. */
+    readonly moreChanges: number;
+    /** Blocks that bring so many, at the rate so far; undefined before the first change. */
+    readonly moreBlocks: number | undefined;
   };
 }
 
@@ -126,6 +130,9 @@ export function compareAll(blocks: readonly TrendBlock[], paceSeconds: number): 
   const found = comparisonIds.map((id) => ({ id, found: compareRates(...groups[id]) }));
   const changes = changesOf(blocks);
   const changed = changedAnswers(changes.toRight, changes.fromRight);
+  const changeCount = changes.toRight + changes.fromRight;
+  // Two in three is well within what `changesToFind` reaches.
+  const moreChanges = Math.max(0, changesToFind()! - changeCount);
 
   const tested = [...found.map((each) => each.found?.chance), changed?.chance];
   const adjusted = adjustSome(tested);
@@ -147,15 +154,22 @@ export function compareAll(blocks: readonly TrendBlock[], paceSeconds: number): 
     }),
     changed: {
       standing:
-        changed === undefined ? 'few' : adjusted.at(-1)! <= discoveryRate ? 'differs' : 'unclear',
+        changed === undefined
+          ? 'few'
+          : adjusted.at(-1)! <= discoveryRate
+            ? 'differs'
+            : moreChanges === 0
+              ? 'close'
+              : 'unclear',
       found: changed,
       adjusted: adjusted.at(-1),
-      changes: changes.toRight + changes.fromRight,
+      changes: changeCount,
+      moreChanges,
+      moreBlocks:
+        changeCount === 0 ? undefined : Math.ceil((moreChanges * changes.blocks) / changeCount),
     },
   };
 }
-
-export const changesNeeded = leastChanges;
 
 function standingOf(
   found: RateComparison | undefined,
@@ -187,14 +201,16 @@ function adjustSome(chances: readonly (number | undefined)[]): (number | undefin
   return chances.map((chance) => (chance === undefined ? undefined : adjusted[next++]));
 }
 
-function changesOf(blocks: readonly TrendBlock[]): { toRight: number; fromRight: number } {
-  return blocks.reduce(
-    (sum, { changed }) => ({
-      toRight: sum.toRight + (changed?.toRight ?? 0),
-      fromRight: sum.fromRight + (changed?.fromRight ?? 0),
-    }),
-    { toRight: 0, fromRight: 0 },
-  );
+/** Changes of both kinds, and the blocks that tell of them. */
+function changesOf(blocks: readonly TrendBlock[]) {
+  const sum = { toRight: 0, fromRight: 0, blocks: 0 };
+  for (const { changed } of blocks) {
+    if (!changed) continue;
+    sum.toRight += changed.toRight;
+    sum.fromRight += changed.fromRight;
+    sum.blocks += 1;
+  }
+  return sum;
 }
 
 /** With next to nothing to go on, blocks of the usual size at the usual share stand in. */

@@ -30,6 +30,7 @@ export function triplesOfMap(map: Omit<MapContent, 'doubts'>): readonly Triple[]
   }
   say(scheme, rdf + 'type', iri(skos + 'ConceptScheme'));
   say(scheme, skos + 'prefLabel', text(map.name || 'Concept map', 'en'));
+  if (map.about) say(scheme, skos + 'note', text(map.about, 'en'));
 
   for (const [kind, type, records] of [
     ['discipline', 'Discipline', map.disciplines],

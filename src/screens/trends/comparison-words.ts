@@ -6,6 +6,7 @@ import {
   smallGroup,
   type Comparison,
   type ComparisonId,
+  type Comparisons,
 } from '../../engine';
 import { oneDigitText, plural, shareText } from '../../components/locale';
 
@@ -78,6 +79,38 @@ export function luckText(chance: number): string {
   if (chance >= 0.001)
     return `Luck alone would make so large a difference only about once in ${Math.round(1 / chance)} times`;
   return 'Luck alone would make so large a difference less than once in a thousand times';
+}
+
+/** The sentences on changed answers: which way they went, and how much could be luck. */
+export function changedSentences({
+  standing,
+  found,
+  adjusted,
+  changes,
+  moreChanges,
+  moreBlocks,
+}: Comparisons['changed']): string[] {
+  const more = `Not enough yet: about ${plural(moreChanges, 'more change')}${moreBlocks === undefined ? '' : `, some ${plural(moreBlocks, 'more block')} at your rate,`} to see two helpful ones in three.`;
+  if (!found || adjusted === undefined)
+    return [
+      `So far ${plural(changes, 'change')} in blocks that say how many answers were changed to right.`,
+      more,
+      'The block’s header in the Log asks for the number; changes from right are the misses with that reason.',
+    ];
+  const [low, high] = found.interval;
+  const counted = `${found.toRight} changed from wrong to right, ${found.fromRight} from right to wrong: ${shareText(found.share)} helped, 95% interval ${shareText(low)} to ${shareText(high)}.`;
+  const luck = luckText(adjusted);
+  if (standing === 'differs')
+    return [
+      counted,
+      `${luck}, with all comparisons on this page allowed for. The log cannot say whether the next change will help.`,
+    ];
+  if (standing === 'close')
+    return [
+      counted,
+      `${luck}. There are changes enough that two helpful ones in three would probably have shown.`,
+    ];
+  return [counted, `${luck}. ${more}`];
 }
 
 /** The sentences on one comparison. */

@@ -82,7 +82,7 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     stamp,
   },
   readingEvents: { id: 'r', reading: 'manual', at: 9_000, minutes: 31, stamp },
-  looks: { id: 'l', item: 'a', at: 9_500, outcome: 'not-yet', stamp },
+  looks: { id: 'l', item: 'a', line: 's', at: 9_500, outcome: 'not-yet', stamp },
   lines: {
     id: 's',
     text: 'seal < valve',
@@ -161,6 +161,7 @@ const sound: Record<RecordKind, Record<string, unknown>> = {
     pinned: ['manual'],
     refused: ['chart'],
     letGo: ['a'],
+    letGoLines: ['s'],
     stamp,
   },
   dismissals: { id: 'di', about: 'missing-link', subjects: ['pump', 'seal'], stamp },

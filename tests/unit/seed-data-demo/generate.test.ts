@@ -125,7 +125,7 @@ describe('the shipped demo', () => {
     const missed = new Set<string>(
       demo.items.flatMap(({ id, outcome }) => (outcome === 'missed' ? [id] : [])),
     );
-    expect(demo.looks.filter(({ item }) => !missed.has(item))).toEqual([]);
+    expect(demo.looks.filter(({ item }) => !missed.has(item!))).toEqual([]);
     const lines = new Set<string>(demo.lines.map(({ id }) => id));
     const rehearsed = demo.rehearsals.flatMap((each) => each.lines.map(({ line }) => line));
     expect(rehearsed.filter((id) => !lines.has(id))).toEqual([]);
@@ -138,7 +138,7 @@ describe('the shipped demo', () => {
     const dated = [...demo.looks, ...demo.readingEvents, ...demo.rehearsals];
     const midnight = noonOf(today) - 43_200_000;
     expect(dated.filter(({ at }) => at >= midnight)).toEqual([]);
-    const early = demo.looks.filter(({ item, at }) => at < noonOf(dayOf.get(item)!));
+    const early = demo.looks.filter(({ item, at }) => at < noonOf(dayOf.get(item!)!));
     expect(early).toEqual([]);
   });
 

@@ -1,33 +1,52 @@
-/** The coverage table of seed-data/maps/README.md tells of the map as it is. */
+/** The coverage document beside the maps tells of the maps as they are. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { coverageText, reasonOf } from '../../../seed-data/maps/coverage';
 import { readSeedMap } from './map-files';
 
-const map = readSeedMap('human');
-const readme = readFileSync(new URL('../../../seed-data/maps/README.md', import.meta.url), 'utf8');
+const document = readFileSync(
+  new URL('../../../seed-data/maps/coverage.md', import.meta.url),
+  'utf8',
+);
 
-/** Cells of the README's table whose first column names a discipline (or "All"). */
-function rowNamed(name: string): string[] {
-  const line = readme.split('\n').find((text) => text.startsWith(`| ${name} `));
-  return (line ?? '')
-    .split('|')
-    .slice(2, -1)
-    .map((cell) => cell.trim());
+/** Cells of the first row that begins with a name, within the section of a map. */
+function rowNamed(map: string, name: string): string[] {
+  const section = document.split('\n## ').find((text) => text.startsWith(map)) ?? '';
+  const line = section.split('\n').find((text) => text.startsWith(`| ${name} `)) ?? '';
+  const cells = line.split('|').slice(2, -1);
+  return cells.map((cell) => cell.trim().replace('–', '0'));
 }
 
-describe('the coverage table of the maps', () => {
-  it.each(map.disciplines)('counts the concepts of $name in each system', ({ id, name }) => {
-    const within = map.concepts.filter((concept) => concept.disciplines.includes(id));
-    const counts = map.systems.map(
-      (system) => within.filter((concept) => concept.systems.includes(system.id)).length,
-    );
-    expect(rowNamed(name)).toEqual([...counts, within.length].map(String));
+describe('the coverage document of the maps', () => {
+  it('is what `npm run seed:coverage` writes today', () => {
+    expect(coverageText() === document, 'run npm run seed:coverage').toBe(true);
   });
 
-  it('counts all concepts of each system and of the map', () => {
-    const counts = map.systems.map(
-      (system) => map.concepts.filter((concept) => concept.systems.includes(system.id)).length,
-    );
-    expect(rowNamed('All')).toEqual([...counts, map.concepts.length].map(String));
+  describe.each(['human', 'veterinary'])('on the %s map', (folder) => {
+    const map = readSeedMap(folder);
+    const within = (discipline: string | undefined, system: string | undefined) =>
+      map.concepts.filter(
+        (concept) =>
+          (!discipline || concept.disciplines.some((id) => id === discipline)) &&
+          (!system || concept.systems.some((id) => id === system)),
+      ).length;
+
+    it('counts the concepts of each discipline in each system, and of all', () => {
+      for (const { id, name } of [...map.disciplines, { id: undefined, name: 'All' }]) {
+        const counts = map.systems.map((system) => within(id, system.id));
+        expect(rowNamed(map.name, name), name).toEqual(
+          [...counts, within(id, undefined)].map(String),
+        );
+      }
+    });
+
+    it('gives a reason for each empty cell, and for no other', () => {
+      for (const discipline of map.disciplines)
+        for (const system of map.systems)
+          expect(
+            reasonOf(folder, discipline.id, system.id) !== undefined,
+            `${discipline.id} in ${system.id}`,
+          ).toBe(within(discipline.id, system.id) === 0);
+    });
   });
 });

@@ -159,6 +159,20 @@ describe('another map', () => {
       expect(idsOf(again, kind)).toEqual(idsOf(starter, kind));
   });
 
+  it('S1 leaves a concept that carries a mnemonic or a picture, with what it rests on', () => {
+    const mine = held([], starter);
+    const carry = (id: string, fields: object) =>
+      mine['concepts']!.set(id, { ...mine['concepts']!.get(id)!, ...fields });
+    carry('anion-gap', { mnemonic: 'sodium less the two' });
+    carry('hardy-weinberg', { pictures: ['p'] });
+    carry('gluconeogenesis', { mnemonic: ' ', pictures: [] });
+    const plan = planFor(mine, 'veterinary', 'replace');
+    const after = idsOf(held(plan.changes, mine), 'concepts');
+    expect(after).toEqual(expect.arrayContaining(['anion-gap', 'hardy-weinberg']));
+    expect(after).toContain('bicarbonate-buffer');
+    expect(after).not.toContain('gluconeogenesis');
+  });
+
   it.each(['add', 'replace'] as const)('S1 that is there already changes nothing: %s', (manner) => {
     const plan = planFor(starter, 'human', manner);
     expect([plan.changes, plan.same.length]).toEqual([[], 620]);

@@ -25,6 +25,7 @@ describe('a miss that goes on', () => {
     expect(lineFromMiss(workspace, miss())).toMatchObject({
       text: 'The seal wears first.',
       concepts: ['seal'],
+      timesNeeded: 1,
     });
     expect(lineFromMiss(workspace, miss({ causes: [] })).concepts).toEqual(['pump']);
   });

@@ -53,6 +53,8 @@ function records(changes: Partial<LookRecords>): LookRecords {
     ),
     looks: [],
     plans: [],
+    lines: new Map(),
+    rehearsals: [],
     avoidable: new Map(),
     minutesEast: () => 0,
     ...changes,
@@ -177,6 +179,74 @@ describe('simulationInput', () => {
     const none = { ...settings, paperDay: undefined };
     expect(simulationInput(today, subjects, none, [])).toBeUndefined();
     expect(simulationInput(today, subjects, { ...settings, paperDay: today }, [])).toBeUndefined();
+  });
+});
+
+describe('lines that keep failing in rehearsals', () => {
+  const lines = new Map(
+    ['gap', 'empty'].map((id) => [
+      id,
+      requireRecord('lines', {
+        id,
+        text: id === 'gap' ? 'Anion gap = Na - (Cl + HCO3)' : ' ',
+        concepts: ['pump'],
+        timesNeeded: 0,
+      }),
+    ]),
+  );
+  const rehearsal = (day: number, share: number, of = ['gap', 'empty', 'deleted']) =>
+    requireRecord('rehearsals', {
+      id: `r${day}`,
+      at: day * msPerDay + 3_600_000,
+      seconds: 600,
+      manner: 'paper',
+      text: '',
+      lines: of.map((line) => ({ line, share })),
+    });
+  const lineLook = (day: number, outcome: string, minute = 120): Look =>
+    requireRecord('looks', {
+      id: `gap-${day}`,
+      line: 'gap',
+      at: day * msPerDay + minute * 60_000,
+      outcome,
+    });
+  const failing = [rehearsal(today - 9, 0.4), rehearsal(today - 5, 0.25)];
+
+  it('come back from the rehearsal in which they failed last, until they are there again', () => {
+    const [back, ...more] = comingBack(records({ lines, rehearsals: failing }));
+    expect(more).toEqual([]);
+    expect(back).toMatchObject({ kind: 'line', id: 'gap', since: today - 5, lastShare: 0.25 });
+    expect(comingBack(records({ lines, rehearsals: failing.slice(1) }))).toEqual([]);
+    // It was not held in that rehearsal, so it is due the next day; a rehearsal is no look made.
+    const fresh = [...failing, rehearsal(today, 0.5)];
+    const again = looksOn(today, comingBack(records({ lines, rehearsals: fresh })), settings, []);
+    expect(again.scheduled.map(({ due }) => due)).toEqual([today + 1]);
+    expect(again.madeToday).toBe(0);
+    const mended = [...failing, rehearsal(today - 1, 1)];
+    expect(comingBack(records({ lines, rehearsals: mended }))).toEqual([]);
+  });
+
+  it('count the looks made since, and wait while a rehearsal is not compared', () => {
+    const looks = [lineLook(today - 7, 'had-it'), lineLook(today - 3, 'not-yet')];
+    const begun = rehearsal(today, 0, []);
+    const [back] = comingBack(records({ lines, looks, rehearsals: [...failing, begun] }));
+    expect(back?.looks.map(({ day, outcome }) => [day, outcome])).toEqual([[today - 3, 'not-yet']]);
+    const { scheduled } = looksOn(today, [back!], settings, []);
+    expect(scheduled.map(({ id, due }) => [id, due])).toEqual([['gap', today - 2]]);
+  });
+
+  it('are let go like misses, and weigh what their concepts would avoid', () => {
+    const plans: Plan[] = [
+      requireRecord('plans', { id: 'p', day: today, pinned: [], refused: [], letGoLines: ['gap'] }),
+    ];
+    const avoidable = new Map([['pump', 2]]);
+    const items = [item('a', 'old')];
+    const all = comingBack(records({ items, lines, rehearsals: failing, plans, avoidable }));
+    expect(all.map(({ kind, worth }) => [kind, worth])).toEqual([
+      ['miss', 1.25],
+      ['line', 1.25],
+    ]);
+    expect(all[1]?.letGo).toEqual([today]);
   });
 });
 

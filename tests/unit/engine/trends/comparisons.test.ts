@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { randomFrom } from '../../../../src/engine/numeric/random';
+import { changesToFind } from '../../../../src/engine/trends/changed-answers';
 import { compareAll, type TrendBlock } from '../../../../src/engine/trends/comparisons';
 
 const many = (count: number, right: number, more: Partial<TrendBlock> = {}): TrendBlock[] =>
@@ -100,6 +101,20 @@ describe('compareAll', () => {
   it('adds up the changed answers of blocks that tell both kinds', () => {
     const changed = compareAll(many(4, 30, { changed: { toRight: 5, fromRight: 0 } }), 90).changed;
     expect(changed).toMatchObject({ changes: 20, standing: 'differs' });
+  });
+
+  it('says how many changes, and blocks at the rate so far, would tell whether they help', () => {
+    const told = (count: number, toRight: number, fromRight: number) =>
+      compareAll([...many(count, 30, { changed: { toRight, fromRight } }), ...many(9, 30)], 90)
+        .changed;
+    const needed = changesToFind()!;
+    expect(told(4, 1, 1)).toMatchObject({ standing: 'few', moreChanges: needed - 8 });
+    const unclear = told(6, 2, 1);
+    expect(unclear).toMatchObject({ standing: 'unclear', moreChanges: needed - 18 });
+    // Three a block that tells of them.
+    expect(unclear.moreBlocks).toBe(Math.ceil((needed - 18) / 3));
+    expect(told(50, 1, 1)).toMatchObject({ standing: 'close', moreChanges: 0, moreBlocks: 0 });
+    expect(compareAll(many(3, 30), 90).changed.moreBlocks).toBeUndefined();
   });
 
   it('does without any block', () => {

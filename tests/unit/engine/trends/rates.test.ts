@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { randomFrom } from '../../../../src/engine/numeric/random';
 import { drawBeta } from '../../../../src/engine/numeric/sampling';
 import { adjustedChances } from '../../../../src/engine/trends/benjamini-hochberg';
-import { changedAnswers } from '../../../../src/engine/trends/changed-answers';
+import { changedAnswers, changesToFind } from '../../../../src/engine/trends/changed-answers';
 import {
   compareRates,
   moreBlocksFor,
@@ -164,6 +164,41 @@ describe('changedAnswers', () => {
   it('says nothing below ten changes', () => {
     expect(changedAnswers(9, 0)).toBeUndefined();
     expect(() => changedAnswers(-1, 20)).toThrow(/toRight/);
+  });
+});
+
+describe('changesToFind', () => {
+  /** P(X = k) of n coins, by factors: shares no code with the incomplete beta function. */
+  const chanceOf = (n: number, k: number, p: number): number => {
+    let chance = 1;
+    for (let i = 1; i <= k; i++) chance *= ((n - k + i) / i) * p;
+    return chance * (1 - p) ** (n - k);
+  };
+  const found = (n: number, p: number): number => {
+    const extreme = (k: number) =>
+      Array.from({ length: n + 1 }, (_, j) => j)
+        .filter((j) => Math.abs(j - n / 2) >= Math.abs(k - n / 2))
+        .reduce((sum, j) => sum + chanceOf(n, j, 0.5), 0);
+    let power = 0;
+    for (let k = 0; k <= n; k++) if (extreme(k) <= 0.05 + 1e-12) power += chanceOf(n, k, p);
+    return power;
+  };
+
+  it.each([0.75, 0.9])('is the number from which all powers summed by hand are enough: %f', (p) => {
+    const enough = changesToFind(p)!;
+    expect(found(enough - 1, p)).toBeLessThan(0.8);
+    for (let n = enough; n < 2 * enough; n++) expect(found(n, p)).toBeGreaterThanOrEqual(0.8);
+  });
+
+  it('lies a little above what the normal approximation gives', () => {
+    // ((1.96 x 0.5 + 0.8416 x sqrt(2/9)) / (1/6))^2 = 68.2, by hand (J. L. Fleiss, one proportion).
+    expect(changesToFind(2 / 3)).toBeGreaterThan(68);
+    expect(changesToFind(2 / 3)).toBeLessThan(82);
+  });
+
+  it('gives up near a half and refuses what is no share above it', () => {
+    expect(changesToFind(0.52)).toBeUndefined();
+    expect(() => changesToFind(0.5)).toThrow(/above 0.5/);
   });
 });
 

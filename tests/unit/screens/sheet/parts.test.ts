@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { numberFault, optionalNumber } from '../../../../src/components/number-field';
 import { findFittingSize } from '../../../../src/screens/sheet/page-size';
-import { texParts } from '../../../../src/screens/sheet/tex-parts';
+import { texParts } from '../../../../src/components/tex-parts';
 import { clockFace, timeText } from '../../../../src/screens/sheet/time-words';
 
 describe('texParts', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compareAll, type TrendBlock } from '../../../../src/engine';
 import {
+  changedSentences,
   comparisonNames,
   comparisonSentences,
   luckText,
@@ -42,6 +43,33 @@ describe('the sentences of a comparison', () => {
     expect(said).not.toMatch(
       /because|causes|makes you|leads to|improves|thanks to|due to|effect of/i,
     );
+  });
+});
+
+describe('the sentences on changed answers', () => {
+  const said = (count: number, toRight: number, fromRight: number) =>
+    changedSentences(
+      compareAll(
+        Array.from({ length: count }, () => ({
+          items: 40,
+          right: 30,
+          changed: { toRight, fromRight },
+        })),
+        90,
+      ).changed,
+    ).join(' ');
+
+  it('say how many more are needed, where these are too few or cannot tell', () => {
+    expect(said(2, 2, 1)).toMatch(
+      /^So far 6 changes .* about 71 more changes, some 24 more blocks at your rate, to see/,
+    );
+    expect(said(6, 2, 1)).toMatch(/67% helped.* Not enough yet: about \d+ more changes/);
+    expect(said(0, 0, 0)).toMatch(/So far 0 changes .* about 77 more changes to see/);
+  });
+
+  it('say what was found with how much could be luck, and claim nothing of the next one', () => {
+    expect(said(20, 4, 0)).toMatch(/less than once in a thousand times.*cannot say/);
+    expect(said(60, 1, 1)).toMatch(/changes enough that two helpful ones in three/);
   });
 });
 
