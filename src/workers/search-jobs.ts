@@ -89,12 +89,14 @@ export function searchJobs(): JobHandlers<SearchJobs> {
         }
         const keys = new Set<string>();
         parts.set(id, keys);
-        for (const { document, counts } of loaded) {
+        const ids = loaded.words.map((word) => index.vocabulary.idOf(word));
+        for (const { document, entries } of loaded.documents) {
           if (marks.get(document.key) !== document.mark || partOf.has(document.key)) {
             changed.add(id);
             continue;
           }
-          index.put(document, counts);
+          for (let i = 0; i < entries.length; i += 2) entries[i] = ids[entries[i]!]!;
+          index.putEntries(document, entries);
           names.put(document);
           keys.add(document.key);
           partOf.set(document.key, id);
