@@ -44,12 +44,16 @@ interface Asked {
   readonly together: readonly (readonly number[])[];
   readonly phrases: readonly (readonly string[])[];
   readonly without: readonly (readonly string[])[];
-  readonly wholeName: string;
+  /** How telling each typed word is; those that are nowhere weigh nothing. */
+  readonly weights: readonly number[];
+  /** All that was typed as one folded name; as typed, and with slips mended. */
+  readonly wholeNames: readonly string[];
 }
 
 /**
- * The best documents of each kind: the score of lunr's formula, times how many of
- * the typed words were met, squared; more for a title that is what was typed.
+ * The best documents of each kind: the score of lunr's formula, times how much of
+ * what was typed was met (its words by how telling they are), squared; more for a
+ * title that is what was typed.
  * With nothing typed but a filter, everything that passes it, newest first.
  *
  * @param most kept of each kind
@@ -127,8 +131,25 @@ function askedBy(index: TextIndex, names: NamesTable, query: TypedQuery): Asked 
     together,
     phrases,
     without: query.without.map(foldWords),
-    wholeName: foldName(query.words.join(' ')),
+    weights: wanted.map((word) => weightOfWord(index, word)),
+    wholeNames: wholeNamesOf(query, wanted),
   };
+}
+
+/** The idf of the word with all that may stand for it: "of" says little, and so does one letter. */
+function weightOfWord(index: TextIndex, { terms, together }: Wanted): number {
+  let holding = 0;
+  for (const term of terms.keys()) holding += index.vocabulary.countOf(term);
+  if (holding === 0 && together.length === 0) return 0;
+  return Math.log(1 + index.size / (1 + holding));
+}
+
+function wholeNamesOf(query: TypedQuery, wanted: readonly Wanted[]): readonly string[] {
+  const asTyped = foldName(query.words.join(' '));
+  if (asTyped === '') return [];
+  if (!wanted.some(({ mended }) => mended)) return [asTyped];
+  const mended = wanted.map((one) => (one.mended ? [...one.terms.keys()][0]! : one.typed));
+  return [asTyped, foldName(mended.join(' '))];
 }
 
 /** Every document that fits, unordered. */
@@ -150,15 +171,16 @@ function* hitsOf(index: TextIndex, asked: Asked, filters: Filters): Generator<Ra
   const scores = index.score(clauses);
   const all = asked.wanted.length;
   const allBits = all >= mostBits ? -1 : (1 << all) - 1;
+  const allWeight = asked.weights.reduce((sum, weight) => sum + weight, 0);
   for (const row of scores.rows()) {
     const met = all === 0 ? 0 : wordsMet(scores, row, asked);
     if (all > 0 && met === 0) continue;
     const document = index.documentAt(row)!;
     if (!fits(row, document)) continue;
-    const share = all === 0 ? 1 : bitCount(met) / all;
+    const share = met === allBits || allWeight === 0 ? 1 : weightMet(asked, met) / allWeight;
     let factor = share * share;
     if (all > 0 && (scores.inTitle(row) & allBits) === allBits) {
-      factor *= titleFactor(document, asked.wholeName);
+      factor *= titleFactor(document, asked.wholeNames);
     }
     yield { row, score: scores.of(row) * factor, factor };
   }
@@ -175,23 +197,24 @@ function wordsMet(scores: Scores, row: number, { together }: Asked): number {
   return met;
 }
 
-function bitCount(bits: number): number {
-  let count = 0;
-  for (let rest = bits; rest !== 0; rest &= rest - 1) count += 1;
-  return count;
+function weightMet({ weights }: Asked, met: number): number {
+  let sum = 0;
+  weights.forEach((weight, place) => {
+    if ((met & (1 << place)) !== 0) sum += weight;
+  });
+  return sum;
 }
 
 /** More for a title or name that is, or begins with, what was typed. */
-function titleFactor(document: SearchDocument, wholeName: string): number {
-  if (wholeName === '') return 1;
+function titleFactor(document: SearchDocument, wholeNames: readonly string[]): number {
   const own = document.kind === 'concepts' ? [document.title, ...document.names] : [document.title];
   let factor = 1;
   for (const [place, name] of own.entries()) {
     // Folding every long sentence for each keystroke would cost more than it finds.
     if (name.length > 80) continue;
     const folded = foldedName(name);
-    if (folded === wholeName) return place === 0 ? 4 : 3.5;
-    if (folded.startsWith(wholeName)) factor = 1.6;
+    if (wholeNames.includes(folded)) return place === 0 ? 4 : 3.5;
+    if (wholeNames.some((name) => folded.startsWith(name))) factor = 1.6;
   }
   return factor;
 }

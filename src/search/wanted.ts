@@ -89,9 +89,10 @@ function wantedFor(
   }
   const together = splitInTwo(index, folded[0] ?? '');
   if (terms.size > 0 || together.length > 0) return { typed, terms, together, mended: false };
-  const word = folded[0] ?? '';
-  // In very short words one letter is most of the word.
-  if (word.length >= 4) {
+  // A slip may look like a plural ("hypoglycemai"), so the word is tried as it stands as well.
+  for (const word of [folded[0] ?? '', beginning]) {
+    // In very short words one letter is most of the word.
+    if (word.length < 4 || terms.size > 0) continue;
     for (const term of vocabulary.nearlyLike(word, unfinished, mostMended)) terms.set(term, 0.5);
   }
   return { typed, terms, together, mended: terms.size > 0 };

@@ -2,6 +2,7 @@
 import type { Concept } from '../model/concept-map';
 import type { ConceptId } from '../model/ids';
 import { reasonWords, type Block, type Item } from '../model/log';
+import type { Picture } from '../model/kept-beside';
 import type { Line, Look, Note, Reading } from '../model/study';
 import { withMark, type SearchDocument } from '../search';
 
@@ -10,6 +11,12 @@ export interface FindSource {
   readonly blocks: ReadonlyMap<string, Block>;
   /** The outcome of each miss's last second look. */
   readonly lastLooks: ReadonlyMap<string, Look>;
+  readonly pictures: ReadonlyMap<string, Picture>;
+}
+
+/** What the pictures of a record show, in words, one to a line. */
+function shownIn(ids: readonly string[] | undefined, source: FindSource): readonly string[] {
+  return (ids ?? []).flatMap((id) => source.pictures.get(id)?.alt ?? []);
 }
 
 /** The last second look of each item. */
@@ -32,13 +39,15 @@ function linked(ids: readonly ConceptId[], source: FindSource) {
   };
 }
 
-export function conceptDocument(concept: Concept): SearchDocument {
+export function conceptDocument(concept: Concept, source: FindSource): SearchDocument {
   return withMark({
     key: `concepts:${concept.id}`,
     kind: 'concepts',
     title: concept.name,
     names: concept.aliases,
-    text: [concept.covers, concept.mnemonic ?? ''].filter(Boolean).join('\n'),
+    text: [concept.covers, concept.mnemonic, ...shownIn(concept.pictures, source)]
+      .filter(Boolean)
+      .join('\n'),
     links: '',
     systems: concept.systems,
     disciplines: concept.disciplines,
@@ -59,7 +68,9 @@ export function itemDocument(item: Item, source: FindSource): SearchDocument | u
     kind: 'items',
     title: item.missingPiece,
     names: [],
-    text: [...turns, reason, item.reference ?? ''].filter(Boolean).join('\n'),
+    text: [...turns, reason, item.reference, ...shownIn(item.pictures, source)]
+      .filter(Boolean)
+      .join('\n'),
     ...about,
     systems: [...new Set([...(item.system ? [item.system] : []), ...about.systems])],
     day: block?.day,
@@ -96,9 +107,9 @@ export function lineDocument(line: Line, source: FindSource): SearchDocument {
   return withMark({
     key: `lines:${line.id}`,
     kind: 'lines',
-    title: line.text,
+    title: line.heading || line.text,
     names: [],
-    text: '',
+    text: line.heading ? line.text : '',
     ...linked(line.concepts, source),
   });
 }
