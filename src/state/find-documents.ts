@@ -6,12 +6,47 @@ import type { Picture } from '../model/kept-beside';
 import type { Line, Look, Note, Reading } from '../model/study';
 import { withMark, type SearchDocument } from '../search';
 
+/** Records by id. */
+export interface Lookup<T> {
+  get(id: string): T | undefined;
+}
+
 export interface FindSource {
-  readonly concepts: ReadonlyMap<string, Concept>;
-  readonly blocks: ReadonlyMap<string, Block>;
+  readonly concepts: Lookup<Concept>;
+  readonly blocks: Lookup<Block>;
   /** The outcome of each miss's last second look. */
-  readonly lastLooks: ReadonlyMap<string, Look>;
-  readonly pictures: ReadonlyMap<string, Picture>;
+  readonly lastLooks: Lookup<Look>;
+  readonly pictures: Lookup<Picture>;
+}
+
+/** What a document was made from beside its own record: to tell whether it still stands. */
+export type Uses = readonly (readonly [kind: keyof FindSource, id: string, value: unknown])[];
+
+/** The source, with a list of what is asked of it. */
+export function watched(source: FindSource): { readonly source: FindSource; readonly uses: Uses } {
+  const uses: [keyof FindSource, string, unknown][] = [];
+  const watch = <K extends keyof FindSource>(kind: K): FindSource[K] =>
+    ({
+      get(id: string) {
+        const value = source[kind].get(id);
+        uses.push([kind, id, value]);
+        return value;
+      },
+    }) as FindSource[K];
+  return {
+    source: {
+      concepts: watch('concepts'),
+      blocks: watch('blocks'),
+      lastLooks: watch('lastLooks'),
+      pictures: watch('pictures'),
+    },
+    uses,
+  };
+}
+
+/** Whether all that a document was made from is still the same. */
+export function stillStands(uses: Uses, source: FindSource): boolean {
+  return uses.every(([kind, id, value]) => source[kind].get(id) === value);
 }
 
 /** What the pictures of a record show, in words, one to a line. */
