@@ -1,4 +1,5 @@
 /** Scores of all documents for one question, in flat arrays that are used again for the next. */
+import type { Stretch } from './postings';
 import { fieldBoosts, idfOf, lengthNorm, weightOf } from './weights';
 
 /** One word of the index that a question asks for. */
@@ -21,10 +22,10 @@ export interface ScoredIndex {
   readonly lengths: readonly number[];
   readonly lengthSums: readonly number[];
   readonly isLive: (row: number) => boolean;
-  /** Rows and packed counts in turn, and in how many documents (fields apart) the word stands. */
+  /** Where the word stands, and in how many documents (fields apart). */
   readonly postingsOf: (
     term: string,
-  ) => { readonly entries: readonly number[]; readonly holding: number } | undefined;
+  ) => { readonly stretches: readonly Stretch[]; readonly holding: number } | undefined;
 }
 
 export class Scores {
@@ -78,30 +79,44 @@ export class Scores {
     let squares = 0;
     for (const { boost } of found) squares += boost * boost;
     const magnitude = Math.sqrt(squares);
+    for (const { boost, words, parts, touches, stretches, holding } of found) {
+      const idf = idfOf(index.documentCount, holding);
+      for (const stretch of stretches) {
+        this.#add(stretch, idf, boost / magnitude, words, parts, touches, isLive);
+      }
+    }
+  }
+
+  #add(
+    { entries, from, to }: Stretch,
+    idf: number,
+    boost: number,
+    words: number,
+    parts: number,
+    touches: number,
+    isLive: (row: number) => boolean,
+  ): void {
     const score = this.#score;
     const norms = this.#norms;
-    for (const { boost, words, parts, touches, entries, holding } of found) {
-      const idf = idfOf(index.documentCount, holding);
-      for (let i = 0; i < entries.length; i += 2) {
-        const row = entries[i]!;
-        if (!isLive(row)) continue;
-        const packed = entries[i + 1]!;
-        const title = packed & 127;
-        const text = (packed >> 7) & 65_535;
-        const links = packed >> 23;
-        let weight = 0;
-        if (title > 0) weight += weightOf(idf, title, norms[row * 3]!, fieldBoosts[0]);
-        if (text > 0) weight += weightOf(idf, text, norms[row * 3 + 1]!, fieldBoosts[1]);
-        if (links > 0) weight += weightOf(idf, links, norms[row * 3 + 2]!, fieldBoosts[2]);
-        if (score[row] === -1) {
-          score[row] = 0;
-          this.#rows[this.#count++] = row;
-        }
-        score[row]! += (weight * boost) / magnitude;
-        this.#words[row]! |= words;
-        this.#parts[row]! |= parts;
-        if (title > 0) this.#inTitle[row]! |= touches;
+    for (let i = from; i < to; i += 2) {
+      const row = entries[i]!;
+      if (!isLive(row)) continue;
+      const packed = entries[i + 1]!;
+      const title = packed & 127;
+      const text = (packed >> 7) & 65_535;
+      const links = packed >> 23;
+      let weight = 0;
+      if (title > 0) weight += weightOf(idf, title, norms[row * 3]!, fieldBoosts[0]);
+      if (text > 0) weight += weightOf(idf, text, norms[row * 3 + 1]!, fieldBoosts[1]);
+      if (links > 0) weight += weightOf(idf, links, norms[row * 3 + 2]!, fieldBoosts[2]);
+      if (score[row] === -1) {
+        score[row] = 0;
+        this.#rows[this.#count++] = row;
       }
+      score[row]! += weight * boost;
+      this.#words[row]! |= words;
+      this.#parts[row]! |= parts;
+      if (title > 0) this.#inTitle[row]! |= touches;
     }
   }
 

@@ -3,18 +3,14 @@
  *
  * lunr builds an index once and cannot add or remove. Here only counts are kept, and kept
  * up to date; weights are worked out when asked for, from the counts of that moment, so
- * every score equals that of an index built afresh. Words lie in flat lists:
- *
- *   word -> [row, counts, row, counts, ...]      row -> [word, counts, word, counts, ...]
- *
- * A document that goes is masked: its row is empty and its entries are passed over. A
- * word's list is packed once more than half of it is masked, when it is next added to.
+ * every score equals that of an index built afresh. Where the words lie: `postings.ts`.
  */
 import type { SearchDocument, SearchKind } from './document';
 import { lunrScores, type LunrScore } from './lunr-scores';
+import { Postings } from './postings';
 import { Scores, type Clause } from './scores';
 import { Vocabulary } from './vocabulary';
-import { countIn, countsIn, fieldsIn, type WordCounts } from './word-counts';
+import { countIn, countsIn, fieldsIn } from './word-counts';
 
 export interface Term {
   readonly term: string;
@@ -33,19 +29,19 @@ interface Row {
 }
 
 const fieldCount = 3;
+/** Share of loose entries above which packing pays. */
+const mostLoose = 0.2;
 
 export class TextIndex {
   readonly vocabulary = new Vocabulary();
   readonly #rows: (Row | undefined)[] = [];
   readonly #rowOf = new Map<string, number>();
-  /** By word id: rows and packed counts in turn. */
-  readonly #postings: number[][] = [];
-  /** By word id: how many entries are masked. */
-  readonly #masked: number[] = [];
+  readonly #postings = new Postings();
   /** By row and field: how many words. */
   readonly #lengths: number[] = [];
   readonly #lengthSums = [0, 0, 0];
   readonly #scores = new Scores();
+  readonly #isLive = (row: number): boolean => this.#rows[row] !== undefined;
   readonly #kindCounts = new Map<SearchKind, number>();
   /** Grows with every change; weights by length are worked out again then. */
   #version = 0;
@@ -67,25 +63,21 @@ export class TextIndex {
     return this.#rows[row]?.document;
   }
 
-  countsOf(key: string): WordCounts | undefined {
+  /** Word ids and packed counts of a document in turn. */
+  entriesOf(key: string): Uint32Array | undefined {
     const row = this.#rowOf.get(key);
-    const entries = row === undefined ? undefined : this.#rows[row]?.entries;
-    if (!entries) return undefined;
-    const words: string[] = [];
-    const packed = new Uint32Array(entries.length / 2);
-    for (let i = 0; i < entries.length; i += 2) {
-      packed[words.length] = entries[i + 1]!;
-      words.push(this.vocabulary.termAt(entries[i]!));
-    }
-    return { words, packed };
+    return row === undefined ? undefined : this.#rows[row]?.entries;
   }
 
   /** A document that holds the word; undefined where none does. */
   findHolder(term: string): SearchDocument | undefined {
-    const list = this.#postings[this.vocabulary.findId(term) ?? -1] ?? [];
-    for (let i = 0; i < list.length; i += 2) {
-      const row = this.#rows[list[i]!];
-      if (row) return row.document;
+    const id = this.vocabulary.findId(term);
+    if (id === undefined) return undefined;
+    for (const { entries, from, to } of this.#postings.stretchesOf(id)) {
+      for (let i = from; i < to; i += 2) {
+        const row = this.#rows[entries[i]!];
+        if (row) return row.document;
+      }
     }
     return undefined;
   }
@@ -113,44 +105,64 @@ export class TextIndex {
     return 0;
   }
 
-  /**
-   * Adds a document, or replaces the one with its key.
-   *
-   * @param counts what `countsIn` would return, where it is known already
-   */
-  put(document: SearchDocument, counts: WordCounts = countsIn(document)): void {
-    const { words, packed } = counts;
+  /** Adds a document, or replaces the one with its key. */
+  put(document: SearchDocument): void {
+    this.remove(document.key);
+    const { words, packed } = countsIn(document);
+    const row = this.#rows.length;
     const entries = new Uint32Array(words.length * 2);
     for (let i = 0; i < words.length; i += 1) {
-      entries[i * 2] = this.vocabulary.idOf(words[i]!);
-      entries[i * 2 + 1] = packed[i]!;
+      const id = this.vocabulary.idOf(words[i]!);
+      const count = packed[i]!;
+      entries[i * 2] = id;
+      entries[i * 2 + 1] = count;
+      this.#postings.add(id, row, count, this.#isLive);
+      this.vocabulary.change(id, fieldsIn(count));
     }
-    this.putEntries(document, entries);
+    this.#addRow(document, entries);
   }
 
   /**
-   * Adds a document by its word numbers, or replaces the one with its key.
+   * Adds many documents at once by their word numbers; to be followed by `freeze`.
    *
    * @param entries ids of this index's vocabulary and packed counts in turn; kept, not copied
    */
-  putEntries(document: SearchDocument, entries: Uint32Array): void {
-    this.remove(document.key);
-    const row = this.#rows.length;
-    const lengths = [0, 0, 0];
+  putFrozen(document: SearchDocument, entries: Uint32Array): void {
+    this.vocabulary.expectMany();
     for (let i = 0; i < entries.length; i += 2) {
-      const id = entries[i]!;
-      const count = entries[i + 1]!;
-      this.#postingsToAddTo(id).push(row, count);
-      this.vocabulary.change(id, fieldsIn(count));
-      for (let field = 0; field < fieldCount; field += 1) lengths[field]! += countIn(count, field);
+      this.vocabulary.change(entries[i]!, fieldsIn(entries[i + 1]!));
+    }
+    this.#addRow(document, entries);
+  }
+
+  /** Packs everything; linear in the words of all documents. */
+  freeze(): void {
+    this.#postings.freeze(
+      this.#rows.map((row) => row?.entries),
+      this.vocabulary.idCount,
+    );
+  }
+
+  /** Packs everything once enough is loose for it to pay; to be called when nobody waits. */
+  freezeIfLoose(): void {
+    if (this.#postings.loose > mostLoose) this.freeze();
+  }
+
+  #addRow(document: SearchDocument, entries: Uint32Array): void {
+    const lengths = [0, 0, 0];
+    for (let i = 1; i < entries.length; i += 2) {
+      const count = entries[i]!;
+      lengths[0]! += countIn(count, 0);
+      lengths[1]! += countIn(count, 1);
+      lengths[2]! += countIn(count, 2);
     }
     lengths.forEach((length, field) => {
       this.#lengthSums[field]! += length;
       this.#lengths.push(length);
     });
+    this.#rowOf.set(document.key, this.#rows.length);
     this.#rows.push({ document, entries });
     this.#kindCounts.set(document.kind, this.countOfKind(document.kind) + 1);
-    this.#rowOf.set(document.key, row);
     this.#version += 1;
   }
 
@@ -160,7 +172,7 @@ export class TextIndex {
     if (row === undefined || !entry) return;
     for (let i = 0; i < entry.entries.length; i += 2) {
       const id = entry.entries[i]!;
-      this.#masked[id]! += 1;
+      this.#postings.mask(id, row);
       this.vocabulary.change(id, -fieldsIn(entry.entries[i + 1]!));
     }
     for (let field = 0; field < fieldCount; field += 1) {
@@ -179,11 +191,12 @@ export class TextIndex {
       documentCount: this.size,
       lengths: this.#lengths,
       lengthSums: this.#lengthSums,
-      isLive: (row) => this.#rows[row] !== undefined,
+      isLive: this.#isLive,
       postingsOf: (term) => {
         const id = this.vocabulary.findId(term);
         if (id === undefined || this.vocabulary.countAt(id) <= 0) return undefined;
-        return { entries: this.#postings[id]!, holding: this.vocabulary.countAt(id) };
+        const stretches = this.#postings.stretchesOf(id);
+        return { stretches, holding: this.vocabulary.countAt(id) };
       },
     });
     return this.#scores;
@@ -216,22 +229,5 @@ export class TextIndex {
       countOf: (row, term, field) =>
         countIn(this.packedAt(row, this.vocabulary.findId(term) ?? -1), field),
     });
-  }
-
-  /** A word's list; packed first where most of it is masked, so that edits cannot make it grow. */
-  #postingsToAddTo(id: number): number[] {
-    const list = (this.#postings[id] ??= []);
-    const masked = (this.#masked[id] ??= 0);
-    // A handful of masked entries costs less than packing them away.
-    if (masked < 8 || masked * 4 < list.length) return list;
-    let to = 0;
-    for (let from = 0; from < list.length; from += 2) {
-      if (this.#rows[list[from]!] === undefined) continue;
-      list[to++] = list[from]!;
-      list[to++] = list[from + 1]!;
-    }
-    list.length = to;
-    this.#masked[id] = 0;
-    return list;
   }
 }

@@ -12,6 +12,11 @@ export class Vocabulary {
     return this.#size;
   }
 
+  /** Ids are below it. */
+  get idCount(): number {
+    return this.#terms.length;
+  }
+
   has(term: string): boolean {
     return this.countOf(term) > 0;
   }

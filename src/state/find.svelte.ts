@@ -206,9 +206,10 @@ export class Finder {
 
   /** Hands over what was saved; whatever is damaged or stale is left to be indexed again. */
   async #beginRestoring() {
+    this.#client.warmUp();
     const read = await readSearchIndex(this.#store);
     const parts = read.kind === 'read' ? read.parts : [];
-    const job = this.#client.run('restore', { parts });
+    const job = this.#client.run('restore', { parts }, { transfer: buffersIn(parts) });
     // Documents of a run that broke off before may be due and are not in `held`.
     for (const [kind, known] of this.#known) {
       for (const id of known.keys()) this.#due.add(`${kind}:${id}`);
@@ -246,4 +247,16 @@ export class Finder {
       left = result.output.left;
     }
   }
+}
+
+/** Buffers of the saved parts, each once: they are handed over, not copied. */
+function buffersIn(parts: readonly { readonly content: unknown }[]): ArrayBuffer[] {
+  const buffers = new Set<ArrayBuffer>();
+  for (const { content } of parts) {
+    const counts = (content as { readonly counts?: unknown } | null | undefined)?.counts;
+    if (counts instanceof Uint32Array && counts.buffer instanceof ArrayBuffer) {
+      buffers.add(counts.buffer);
+    }
+  }
+  return [...buffers];
 }

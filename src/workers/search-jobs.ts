@@ -108,12 +108,13 @@ export function searchJobs(): JobHandlers<SearchJobs> {
             continue;
           }
           for (let i = 0; i < entries.length; i += 2) entries[i] = ids[entries[i]!]!;
-          index.putEntries(document, entries);
+          index.putFrozen(document, entries);
           names.put(document);
           keys.add(document.key);
           partOf.set(document.key, id);
         }
       }
+      index.freeze();
       const held = Array.from(partOf.keys(), (key) => [key, index.find(key)!.mark] as const);
       return { held, damaged };
     },
@@ -131,6 +132,8 @@ export function searchJobs(): JobHandlers<SearchJobs> {
     save() {
       const [id] = changed;
       if (id === undefined) return { part: undefined, left: 0 };
+      // Saving begins when the candidate has paused: a moment for packing, too.
+      index.freezeIfLoose();
       changed.delete(id);
       const keys = parts.get(id);
       const part = keys && keys.size > 0 ? { id, content: savePart(index, [...keys]) } : { id };

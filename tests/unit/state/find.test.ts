@@ -125,8 +125,8 @@ describe('Find', () => {
     const tab = await openTab();
     await write(tab, 'one', 'first');
     await writeSearchIndex(tab.store, [
-      { id: 'part-0', content: { format: 'hypocentre-search', version: 2, documents: 'no' } },
-      { id: 'old', content: { format: 'hypocentre-search', version: 1 } },
+      { id: 'part-0', content: { format: 'hypocentre-search', version: 3, documents: 'no' } },
+      { id: 'old', content: { format: 'hypocentre-search', version: 2 } },
     ]);
     const { keys, upToDate, sent } = finderOver(tab);
     await upToDate();

@@ -22,6 +22,9 @@ async function saved(jobs: ReturnType<typeof searchJobs>) {
   return structuredClone(parts);
 }
 
+const keysIn = (content: SavedPart | undefined) =>
+  (JSON.parse(content?.documents ?? '[]') as { key: string }[]).map(({ key }) => key);
+
 async function savedParts() {
   const jobs = searchJobs();
   await jobs.update({ put: documents, remove: [] }, context);
@@ -50,7 +53,7 @@ describe('the search worker', () => {
     expect(await countOf(jobs, 'very')).toBe(1);
     expect(await countOf(jobs, 'anion')).toBe(0);
     const [part] = await saved(jobs);
-    expect(part?.content?.documents.map(({ key }) => key)).toEqual(['notes:1']);
+    expect(keysIn(part?.content)).toEqual(['notes:1']);
   });
 
   it('W3 keeps one of two parts that hold the same document, and saves the other without it', async () => {
@@ -68,7 +71,7 @@ describe('the search worker', () => {
     await jobs.update({ put: many, remove: [] }, context);
     expect((await jobs.save(null, context)).left).toBe(2);
     const parts = await saved(jobs);
-    expect(parts.map(({ content }) => content?.documents.length)).toEqual([400, 100]);
+    expect(parts.map(({ content }) => keysIn(content).length)).toEqual([400, 100]);
   });
 
   it.each([
@@ -76,16 +79,13 @@ describe('the search worker', () => {
     ['another version', (content: object) => ({ ...content, version: 0 })],
     [
       'a word altered',
-      (content: { words?: readonly string[] }) => ({
-        ...content,
-        words: ['x', ...(content.words ?? []).slice(1)],
-      }),
+      (content: { words?: string }) => ({ ...content, words: content.words?.replace('is', 'it') }),
     ],
     [
       'a text cut short',
-      (content: { documents?: readonly { text: string }[] }) => ({
+      (content: { documents?: string }) => ({
         ...content,
-        documents: content.documents?.map((each) => ({ ...each, text: each.text.slice(2) })),
+        documents: content.documents?.replace('bicarbonate', 'carbonate'),
       }),
     ],
     [
