@@ -7,10 +7,14 @@ export {
   type SearchDocument,
   type SearchKind,
 } from './document';
-export { find, rank, type Filters, type Found, type FoundDocument, type FoundGroup } from './find';
+export type { Filters } from './filters';
+export { find, type Found, type FoundDocument, type FoundGroup, type NothingFound } from './find';
 export { NamesTable } from './names-table';
+export { nearestTo } from './nearest';
+export { otherWordsFor } from './other-words';
 export { parseQuery } from './query';
 export { loadPart, savePart, type SavedPart } from './saved-index';
+export { rank } from './rank';
 export { snippetOf, type Snippet } from './snippet';
 export { TextIndex } from './text-index';
 export { tokensOf } from './tokens';

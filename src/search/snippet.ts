@@ -1,5 +1,5 @@
 /** A few lines of a text round the words that were found, cut but never altered. */
-import { tokensOf } from './tokens';
+import { addressesIn, tokensOf } from './tokens';
 
 export interface SnippetPart {
   readonly text: string;
@@ -15,7 +15,8 @@ export interface Snippet {
 
 /**
  * The stretch of a text that holds most different words, with those marked. The
- * parts joined are a stretch of the text, letter for letter.
+ * parts joined are a stretch of the text, letter for letter, without the addresses
+ * of links inside the app.
  *
  * @param length about how many UTF-16 units to show
  *
@@ -42,13 +43,21 @@ export function snippetOf(text: string, terms: ReadonlySet<string>, length: numb
 
   const parts: SnippetPart[] = [];
   let at = start;
-  for (const mark of marks) {
-    if (mark.start < at || mark.end > end) continue;
-    if (mark.start > at) parts.push({ text: text.slice(at, mark.start), marked: false });
-    parts.push({ text: text.slice(mark.start, mark.end), marked: true });
-    at = mark.end;
+  const addUpTo = (to: number, marked: boolean): void => {
+    if (to > at) parts.push({ text: text.slice(at, to), marked });
+    at = Math.max(at, to);
+  };
+  const breaks = [
+    ...marks.map((mark) => ({ from: mark.start, to: mark.end, marked: true })),
+    ...addressesIn(text).map(([from, to]) => ({ from, to, marked: false })),
+  ].sort((one, other) => one.from - other.from);
+  for (const { from, to, marked } of breaks) {
+    if (to <= start || from >= end || (marked && (from < at || to > end))) continue;
+    addUpTo(Math.min(from, end), false);
+    if (marked) addUpTo(to, true);
+    else at = Math.max(at, to);
   }
-  if (at < end) parts.push({ text: text.slice(at, end), marked: false });
+  addUpTo(end, false);
   return { parts, cutBefore: start > 0, cutAfter: end < text.length };
 }
 

@@ -1,26 +1,16 @@
 /**
- * The text index: lunr's inverted index and scoring, with documents that come and go.
+ * The text index: which word stands where, with documents that come and go.
  *
- * lunr cannot add or remove, because it works out each document's weights when it
- * is built. Here the weights are worked out when asked for, from counts that are
- * kept up to date, and only for the words of the question; so every score equals
- * that of an index built afresh. lunr does the matching and the scoring
- * (`lunr.Index.query`) over an inverted index of its own shape.
- *
- * Weights: Robertson and Zaragoza 2009, "The Probabilistic Relevance Framework:
- * BM25 and Beyond", Foundations and Trends in Information Retrieval 3(4), in the
- * form and with the constants of lunr 2.3.9 (k1 1.2, b 0.75, three decimals).
+ * lunr builds an index once and cannot add or remove. Here only counts are kept, and kept
+ * up to date; weights are worked out when asked for, from the counts of that moment, so
+ * every score equals that of an index built afresh. Where the words lie: `postings.ts`.
  */
-import lunr from 'lunr';
-import { searchFields, type SearchDocument, type SearchField } from './document';
-import { tokensOf } from './tokens';
+import type { SearchDocument, SearchKind } from './document';
+import { lunrScores, type LunrScore } from './lunr-scores';
+import { Postings } from './postings';
+import { Scores, type Clause } from './scores';
 import { Vocabulary } from './vocabulary';
-
-/** How often each word stands in each field of a document. */
-export type FieldCounts = Readonly<Record<SearchField, ReadonlyMap<string, number>>>;
-
-/** How often the word stands in each document (by row), field by field; the shape lunr reads. */
-type Posting = { _index: number } & Record<SearchField, Record<number, number>>;
+import { countIn, countsIn, fieldsIn } from './word-counts';
 
 export interface Term {
   readonly term: string;
@@ -30,35 +20,38 @@ export interface Term {
 export interface Hit {
   readonly row: number;
   readonly score: number;
-  /** Words of the index that were met in it. */
-  readonly terms: readonly string[];
 }
-
-const k1 = 1.2;
-const b = 0.75;
-/** What a word weighs by where it stands. */
-export const fieldBoosts: Readonly<Record<SearchField, number>> = {
-  title: 2.5,
-  text: 1,
-  links: 0.6,
-};
 
 interface Row {
   readonly document: SearchDocument;
-  readonly counts: FieldCounts;
-  readonly lengths: Readonly<Record<SearchField, number>>;
+  /** Word ids and packed counts in turn. */
+  readonly entries: Uint32Array;
 }
+
+const fieldCount = 3;
+/** Share of loose entries above which packing pays. */
+const mostLoose = 0.2;
 
 export class TextIndex {
   readonly vocabulary = new Vocabulary();
-  readonly #postings: Record<string, Posting> = Object.create(null) as Record<string, Posting>;
   readonly #rows: (Row | undefined)[] = [];
-  readonly #freeRows: number[] = [];
   readonly #rowOf = new Map<string, number>();
-  readonly #lengthSums: Record<SearchField, number> = { title: 0, text: 0, links: 0 };
+  readonly #postings = new Postings();
+  /** By row and field: how many words. */
+  readonly #lengths: number[] = [];
+  readonly #lengthSums = [0, 0, 0];
+  readonly #scores = new Scores();
+  readonly #isLive = (row: number): boolean => this.#rows[row] !== undefined;
+  readonly #kindCounts = new Map<SearchKind, number>();
+  /** Grows with every change; weights by length are worked out again then. */
+  #version = 0;
 
   get size(): number {
     return this.#rowOf.size;
+  }
+
+  countOfKind(kind: SearchKind): number {
+    return this.#kindCounts.get(kind) ?? 0;
   }
 
   find(key: string): SearchDocument | undefined {
@@ -70,9 +63,23 @@ export class TextIndex {
     return this.#rows[row]?.document;
   }
 
-  countsOf(key: string): FieldCounts | undefined {
+  /** Word ids and packed counts of a document in turn. */
+  entriesOf(key: string): Uint32Array | undefined {
     const row = this.#rowOf.get(key);
-    return row === undefined ? undefined : this.#rows[row]?.counts;
+    return row === undefined ? undefined : this.#rows[row]?.entries;
+  }
+
+  /** A document that holds the word; undefined where none does. */
+  findHolder(term: string): SearchDocument | undefined {
+    const id = this.vocabulary.findId(term);
+    if (id === undefined) return undefined;
+    for (const { entries, from, to } of this.#postings.stretchesOf(id)) {
+      for (let i = from; i < to; i += 2) {
+        const row = this.#rows[entries[i]!];
+        if (row) return row.document;
+      }
+    }
+    return undefined;
   }
 
   /** Rows in use, in no order that means anything. */
@@ -86,123 +93,141 @@ export class TextIndex {
 
   /** Whether a document holds a word, in any field. */
   holds(row: number, term: string): boolean {
-    const counts = this.#rows[row]?.counts;
-    return counts !== undefined && searchFields.some((field) => counts[field].has(term));
+    const id = this.vocabulary.findId(term);
+    return id !== undefined && this.packedAt(row, id) > 0;
+  }
+
+  /** The packed counts of a word in a row; 0 where it does not stand. */
+  packedAt(row: number, id: number): number {
+    const entries = this.#rows[row]?.entries;
+    if (!entries) return 0;
+    for (let i = 0; i < entries.length; i += 2) if (entries[i] === id) return entries[i + 1]!;
+    return 0;
+  }
+
+  /** Adds a document, or replaces the one with its key. */
+  put(document: SearchDocument): void {
+    this.remove(document.key);
+    const { words, packed } = countsIn(document);
+    const row = this.#rows.length;
+    const entries = new Uint32Array(words.length * 2);
+    for (let i = 0; i < words.length; i += 1) {
+      const id = this.vocabulary.idOf(words[i]!);
+      const count = packed[i]!;
+      entries[i * 2] = id;
+      entries[i * 2 + 1] = count;
+      this.#postings.add(id, row, count, this.#isLive);
+      this.vocabulary.change(id, fieldsIn(count));
+    }
+    this.#addRow(document, entries);
   }
 
   /**
-   * Adds a document, or replaces the one with its key.
+   * Adds many documents at once by their word numbers; to be followed by `freeze`.
    *
-   * @param counts what `countsIn` would return, where it is known already
+   * @param entries ids of this index's vocabulary and packed counts in turn; kept, not copied
    */
-  put(document: SearchDocument, counts: FieldCounts = countsIn(document)): void {
-    this.remove(document.key);
-    const row = this.#freeRows.pop() ?? this.#rows.length;
-    const lengths = { title: 0, text: 0, links: 0 };
-    for (const field of searchFields) {
-      for (const [term, count] of counts[field]) {
-        const posting = (this.#postings[term] ??= emptyPosting());
-        posting[field][row] = count;
-        lengths[field] += count;
-        this.vocabulary.add(term, 1);
-      }
-      this.#lengthSums[field] += lengths[field];
+  putFrozen(document: SearchDocument, entries: Uint32Array): void {
+    this.vocabulary.expectMany();
+    for (let i = 0; i < entries.length; i += 2) {
+      this.vocabulary.change(entries[i]!, fieldsIn(entries[i + 1]!));
     }
-    this.#rows[row] = { document, counts, lengths };
-    this.#rowOf.set(document.key, row);
+    this.#addRow(document, entries);
+  }
+
+  /** Packs everything; linear in the words of all documents. */
+  freeze(): void {
+    this.#postings.freeze(
+      this.#rows.map((row) => row?.entries),
+      this.vocabulary.idCount,
+    );
+  }
+
+  /** Packs everything once enough is loose for it to pay; to be called when nobody waits. */
+  freezeIfLoose(): void {
+    if (this.#postings.loose > mostLoose) this.freeze();
+  }
+
+  #addRow(document: SearchDocument, entries: Uint32Array): void {
+    const lengths = [0, 0, 0];
+    for (let i = 1; i < entries.length; i += 2) {
+      const count = entries[i]!;
+      lengths[0]! += countIn(count, 0);
+      lengths[1]! += countIn(count, 1);
+      lengths[2]! += countIn(count, 2);
+    }
+    lengths.forEach((length, field) => {
+      this.#lengthSums[field]! += length;
+      this.#lengths.push(length);
+    });
+    this.#rowOf.set(document.key, this.#rows.length);
+    this.#rows.push({ document, entries });
+    this.#kindCounts.set(document.kind, this.countOfKind(document.kind) + 1);
+    this.#version += 1;
   }
 
   remove(key: string): void {
     const row = this.#rowOf.get(key);
     const entry = row === undefined ? undefined : this.#rows[row];
     if (row === undefined || !entry) return;
-    for (const field of searchFields) {
-      for (const term of entry.counts[field].keys()) {
-        const posting = this.#postings[term];
-        if (posting) Reflect.deleteProperty(posting[field], row);
-        this.vocabulary.add(term, -1);
-        if (!this.vocabulary.has(term)) Reflect.deleteProperty(this.#postings, term);
-      }
-      this.#lengthSums[field] -= entry.lengths[field];
+    for (let i = 0; i < entry.entries.length; i += 2) {
+      const id = entry.entries[i]!;
+      this.#postings.mask(id, row);
+      this.vocabulary.change(id, -fieldsIn(entry.entries[i + 1]!));
     }
+    for (let field = 0; field < fieldCount; field += 1) {
+      this.#lengthSums[field]! -= this.#lengths[row * fieldCount + field]!;
+    }
+    this.#kindCounts.set(entry.document.kind, this.countOfKind(entry.document.kind) - 1);
     this.#rows[row] = undefined;
     this.#rowOf.delete(key);
-    this.#freeRows.push(row);
+    this.#version += 1;
+  }
+
+  /** Scores every document that holds a word of a clause; read them before the next call. */
+  score(clauses: readonly Clause[]): Scores {
+    this.#scores.run(clauses, {
+      version: this.#version,
+      documentCount: this.size,
+      lengths: this.#lengths,
+      lengthSums: this.#lengthSums,
+      isLive: this.#isLive,
+      postingsOf: (term) => {
+        const id = this.vocabulary.findId(term);
+        if (id === undefined || this.vocabulary.countAt(id) <= 0) return undefined;
+        const stretches = this.#postings.stretchesOf(id);
+        return { stretches, holding: this.vocabulary.countAt(id) };
+      },
+    });
+    return this.#scores;
   }
 
   /**
-   * Documents that hold at least one of the words, best first as lunr scores them.
+   * Documents that hold at least one of the words, best first, with lunr's scores.
    *
    * @param terms words of the index, each at most once; others are passed over
    */
   query(terms: readonly Term[]): readonly Hit[] {
-    const known = terms
-      .filter(({ term }) => this.#postings[term] !== undefined)
-      .sort((one, other) => (one.term < other.term ? -1 : 1));
-    if (known.length === 0) return [];
-    known.forEach(({ term }, index) => (this.#postings[term]!._index = index));
-
-    const parts = {
-      invertedIndex: this.#postings,
-      fieldVectors: this.#weights(known),
-      fields: [...searchFields],
-      pipeline: new lunr.Pipeline(),
-      // Words are looked up one by one, so lunr's automaton over all of them is not needed.
-      tokenSet: { intersect: (wanted: lunr.TokenSet) => wanted },
-    };
-    // The published types name fewer parts than the constructor reads.
-    const index = new lunr.Index(parts as unknown as lunr.Index.Attributes);
-    const found = index.query((query) => {
-      for (const { term, boost } of known) query.term(term, { boost, usePipeline: false });
-    });
-    return found.map(({ ref, score, matchData }) => ({
-      row: Number(ref),
-      score,
-      terms: Object.keys(matchData.metadata),
-    }));
+    const scores = this.score(
+      terms.map(({ term, boost }) => ({ term, boost, words: 1, parts: 0, touches: 1 })),
+    );
+    return Array.from(scores.rows(), (row) => ({ row, score: scores.of(row) })).sort(
+      (one, other) => other.score - one.score,
+    );
   }
 
-  /** Each matching document's weights for the given words, by lunr's "field/row". */
-  #weights(terms: readonly Term[]): Record<string, { elements: number[] }> {
-    const weights = Object.create(null) as Record<string, { elements: number[] }>;
-    const documentCount = this.size;
-    terms.forEach(({ term }, index) => {
-      const posting = this.#postings[term]!;
-      const holding = this.vocabulary.countOf(term);
-      const idf = Math.log(1 + Math.abs((documentCount - holding + 0.5) / (holding + 0.5)));
-      for (const field of searchFields) {
-        const average = this.#lengthSums[field] / documentCount;
-        for (const key in posting[field]) {
-          const row = Number(key);
-          const count = posting[field][row]!;
-          const length = this.#rows[row]!.lengths[field];
-          const weight =
-            (idf * ((k1 + 1) * count)) / (k1 * (1 - b + b * (length / average)) + count);
-          const rounded = Math.round(weight * fieldBoosts[field] * 1000) / 1000;
-          const entry = (weights[`${field}/${key}`] ??= { elements: [] });
-          entry.elements.push(index, rounded);
-        }
-      }
+  /** The same scores from lunr itself, with the fields in which each word was met; for a few rows. */
+  lunrScores(rows: readonly number[], terms: readonly Term[]): ReadonlyMap<number, LunrScore> {
+    const known = terms.filter(({ term }) => this.vocabulary.has(term));
+    return lunrScores({
+      terms: known,
+      rows,
+      documentCount: this.size,
+      lengthSums: this.#lengthSums,
+      holdingOf: (term) => this.vocabulary.countOf(term),
+      lengthOf: (row, field) => this.#lengths[row * fieldCount + field]!,
+      countOf: (row, term, field) =>
+        countIn(this.packedAt(row, this.vocabulary.findId(term) ?? -1), field),
     });
-    return weights;
   }
-}
-
-/** How often each folded word stands in each field. */
-export function countsIn(document: SearchDocument): FieldCounts {
-  return {
-    title: countWords([document.title, ...document.names].join('\n')),
-    text: countWords(document.text),
-    links: countWords(document.links),
-  };
-}
-
-function countWords(text: string): ReadonlyMap<string, number> {
-  const counts = new Map<string, number>();
-  for (const { term } of tokensOf(text)) counts.set(term, (counts.get(term) ?? 0) + 1);
-  return counts;
-}
-
-function emptyPosting(): Posting {
-  return { _index: 0, title: {}, text: {}, links: {} };
 }

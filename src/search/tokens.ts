@@ -28,8 +28,26 @@ function folded(word: string): readonly string[] {
   return terms;
 }
 
+/** The address of a link inside the app, as Markdown writes it: nobody's words. */
+const addresses = /\]\(#\/[^)\s]*\)/g;
+
+/** Where a text has addresses of links: [start, end) in UTF-16 units, in order. */
+export function addressesIn(text: string): readonly (readonly [number, number])[] {
+  if (!text.includes('](#/')) return [];
+  return Array.from(text.matchAll(addresses), ({ index, 0: whole }) => [
+    index + 1,
+    index + whole.length,
+  ]);
+}
+
+/** The text with the addresses of links blotted out, every other letter in its place. */
+function withoutAddresses(text: string): string {
+  if (!text.includes('](#/')) return text;
+  return text.replace(addresses, (whole) => ' '.repeat(whole.length));
+}
+
 /**
- * The folded words of a text with their places. A word with hyphens gives its
+ * The folded words of a text with their places; addresses of links are passed over. A word with hyphens gives its
  * parts and, over the same letters, the whole without hyphens.
  *
  * @example
@@ -39,7 +57,7 @@ function folded(word: string): readonly string[] {
 export function tokensOf(text: string): readonly Token[] {
   const tokens: Token[] = [];
   let position = 0;
-  for (const match of text.matchAll(chunks)) {
+  for (const match of withoutAddresses(text).matchAll(chunks)) {
     const chunk = match[0];
     const from = match.index;
     if (!hyphen.test(chunk)) {

@@ -2,14 +2,56 @@
 import type { Concept } from '../model/concept-map';
 import type { ConceptId } from '../model/ids';
 import { reasonWords, type Block, type Item } from '../model/log';
+import type { Picture } from '../model/kept-beside';
 import type { Line, Look, Note, Reading } from '../model/study';
 import { withMark, type SearchDocument } from '../search';
 
+/** Records by id. */
+export interface Lookup<T> {
+  get(id: string): T | undefined;
+}
+
 export interface FindSource {
-  readonly concepts: ReadonlyMap<string, Concept>;
-  readonly blocks: ReadonlyMap<string, Block>;
+  readonly concepts: Lookup<Concept>;
+  readonly blocks: Lookup<Block>;
   /** The outcome of each miss's last second look. */
-  readonly lastLooks: ReadonlyMap<string, Look>;
+  readonly lastLooks: Lookup<Look>;
+  readonly pictures: Lookup<Picture>;
+}
+
+/** What a document was made from beside its own record: to tell whether it still stands. */
+export type Uses = readonly (readonly [kind: keyof FindSource, id: string, value: unknown])[];
+
+/** The source, with a list of what is asked of it. */
+export function watched(source: FindSource): { readonly source: FindSource; readonly uses: Uses } {
+  const uses: [keyof FindSource, string, unknown][] = [];
+  const watch = <K extends keyof FindSource>(kind: K): FindSource[K] =>
+    ({
+      get(id: string) {
+        const value = source[kind].get(id);
+        uses.push([kind, id, value]);
+        return value;
+      },
+    }) as FindSource[K];
+  return {
+    source: {
+      concepts: watch('concepts'),
+      blocks: watch('blocks'),
+      lastLooks: watch('lastLooks'),
+      pictures: watch('pictures'),
+    },
+    uses,
+  };
+}
+
+/** Whether all that a document was made from is still the same. */
+export function stillStands(uses: Uses, source: FindSource): boolean {
+  return uses.every(([kind, id, value]) => source[kind].get(id) === value);
+}
+
+/** What the pictures of a record show, in words, one to a line. */
+function shownIn(ids: readonly string[] | undefined, source: FindSource): readonly string[] {
+  return (ids ?? []).flatMap((id) => source.pictures.get(id)?.alt ?? []);
 }
 
 /** The last second look of each item. */
@@ -33,13 +75,15 @@ function linked(ids: readonly ConceptId[], source: FindSource) {
   };
 }
 
-export function conceptDocument(concept: Concept): SearchDocument {
+export function conceptDocument(concept: Concept, source: FindSource): SearchDocument {
   return withMark({
     key: `concepts:${concept.id}`,
     kind: 'concepts',
     title: concept.name,
     names: concept.aliases,
-    text: [concept.covers, concept.mnemonic ?? ''].filter(Boolean).join('\n'),
+    text: [concept.covers, concept.mnemonic, ...shownIn(concept.pictures, source)]
+      .filter(Boolean)
+      .join('\n'),
     links: '',
     systems: concept.systems,
     disciplines: concept.disciplines,
@@ -60,7 +104,9 @@ export function itemDocument(item: Item, source: FindSource): SearchDocument | u
     kind: 'items',
     title: item.missingPiece,
     names: [],
-    text: [...turns, reason, item.reference ?? ''].filter(Boolean).join('\n'),
+    text: [...turns, reason, item.reference, ...shownIn(item.pictures, source)]
+      .filter(Boolean)
+      .join('\n'),
     ...about,
     systems: [...new Set([...(item.system ? [item.system] : []), ...about.systems])],
     day: block?.day,
@@ -97,9 +143,9 @@ export function lineDocument(line: Line, source: FindSource): SearchDocument {
   return withMark({
     key: `lines:${line.id}`,
     kind: 'lines',
-    title: line.text,
+    title: line.heading || line.text,
     names: [],
-    text: '',
+    text: line.heading ? line.text : '',
     ...linked(line.concepts, source),
   });
 }

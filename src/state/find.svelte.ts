@@ -16,7 +16,10 @@ import {
   lineDocument,
   noteDocument,
   readingDocument,
+  stillStands,
+  watched,
   type FindSource,
+  type Uses,
 } from './find-documents';
 import type { Load } from './load';
 import type { Workspace } from './workspace.svelte';
@@ -31,24 +34,42 @@ export {
 } from '../search';
 
 /** Documents sent at once, so that a question never waits long behind indexing. */
-const chunkSize = 200;
+const chunkSize = 50;
 /** Quiet time before changed parts are saved, in ms. */
 const saveDelayMs = 3_000;
 
+/** What was made of one record. */
 interface Known {
   readonly record: unknown;
   readonly document: SearchDocument | undefined;
+  readonly uses: Uses;
 }
+
+/** Kinds that documents are made from beside their own record. */
+const usedKinds = ['concepts', 'blocks', 'looks', 'pictures'] as const;
+
+const makers: {
+  readonly [K in SearchKind]: (record: never, source: FindSource) => SearchDocument | undefined;
+} = {
+  concepts: conceptDocument,
+  items: itemDocument,
+  notes: noteDocument,
+  readings: readingDocument,
+  lines: lineDocument,
+};
 
 export class Finder {
   readonly #workspace: Workspace;
   readonly #store: Store;
   readonly #client: WorkerClient<SearchJobs>;
-  /** What was made of each record; by document key. */
-  #known = new Map<string, Known>();
-  /** Marks that the worker holds. */
+  readonly #known = new Map<SearchKind, Map<string, Known>>();
+  /** The records each kind was last made from; of used kinds too. */
+  readonly #madeFrom = new Map<string, ReadonlyMap<string, unknown>>();
+  #lastLooks: FindSource['lastLooks'] = new Map();
+  /** By document key: the marks that the worker holds. */
   #sent = new Map<string, string>();
-  #madeFrom: Record<string, unknown> = {};
+  /** Keys whose document may differ from what the worker holds. */
+  #due = new Set<string>();
   #work: Promise<void> = Promise.resolve();
   #restored = false;
   #saveTimer: ReturnType<typeof setTimeout> | undefined;
@@ -78,10 +99,9 @@ export class Finder {
     this.#enqueue();
   }
 
-  /** Reads every kind that Find looks through, so that an effect runs again after a change. */
+  /** Reads every kind that documents are made from, so that an effect runs again after a change. */
   follow(): void {
-    for (const kind of [...searchKinds, 'blocks', 'looks'] as const)
-      void this.#workspace.of(kind).live;
+    for (const kind of [...searchKinds, ...usedKinds]) void this.#workspace.of(kind).live;
     this.#enqueue();
   }
 
@@ -102,15 +122,18 @@ export class Finder {
   }
 
   async #bringUpToDate(): Promise<void> {
+    // The worker reads what was saved while documents are made here.
+    const restoring = this.#restored ? undefined : await this.#beginRestoring();
     this.#remake();
-    if (!this.#restored) await this.#restore();
+    if (restoring && !(await restoring.ended())) return;
     const put: SearchDocument[] = [];
-    for (const [key, { document }] of this.#known) {
+    const remove: string[] = [];
+    for (const key of this.#due) {
+      const document = this.#documentOf(key);
+      if (!document && this.#sent.has(key)) remove.push(key);
       if (document && this.#sent.get(key) !== document.mark) put.push(document);
     }
-    const remove = [...this.#sent.keys()].filter((key) => !this.#known.get(key)?.document);
-    if (put.length === 0 && remove.length === 0) return;
-    for (let from = 0; from === 0 || from < put.length; from += chunkSize) {
+    for (let from = 0; from < put.length || (from === 0 && remove.length > 0); from += chunkSize) {
       this.#waiting = put.length - from;
       const chunk = put.slice(from, from + chunkSize);
       const gone = from === 0 ? remove : [];
@@ -125,63 +148,115 @@ export class Finder {
       this.#version += 1;
     }
     this.#waiting = 0;
+    this.#due = new Set();
+    if (put.length + remove.length > 0) this.#saveSoon();
+  }
+
+  #documentOf(key: string): SearchDocument | undefined {
+    const colon = key.indexOf(':');
+    const kind = key.slice(0, colon) as SearchKind;
+    return this.#known.get(kind)?.get(key.slice(colon + 1))?.document;
+  }
+
+  /** Makes the documents of records that changed, or that name something that has. */
+  #remake(): void {
+    const liveOf = (kind: SearchKind | (typeof usedKinds)[number]) => this.#workspace.of(kind).live;
+    const isNew = (kind: SearchKind | (typeof usedKinds)[number]) =>
+      this.#madeFrom.get(kind) !== liveOf(kind);
+    const usedChanged = usedKinds.some(isNew);
+    if (isNew('looks')) this.#lastLooks = lastLooksOf(this.#workspace.of('looks').live.values());
+    const source: FindSource = {
+      concepts: this.#workspace.of('concepts').live,
+      blocks: this.#workspace.of('blocks').live,
+      pictures: this.#workspace.of('pictures').live,
+      lastLooks: this.#lastLooks,
+    };
+    for (const kind of searchKinds) {
+      if (usedChanged || isNew(kind)) this.#remakeKind(kind, liveOf(kind), usedChanged, source);
+    }
+    for (const kind of [...searchKinds, ...usedKinds]) this.#madeFrom.set(kind, liveOf(kind));
+  }
+
+  #remakeKind(
+    kind: SearchKind,
+    records: ReadonlyMap<string, unknown>,
+    usedChanged: boolean,
+    source: FindSource,
+  ): void {
+    let known = this.#known.get(kind);
+    if (!known) this.#known.set(kind, (known = new Map()));
+    for (const [id, record] of records) {
+      const before = known.get(id);
+      if (before?.record === record && !(usedChanged && !stillStands(before.uses, source))) {
+        continue;
+      }
+      const watching = watched(source);
+      // The records of a kind are what its maker takes.
+      const document = makers[kind](record as never, watching.source);
+      known.set(id, { record, document, uses: watching.uses });
+      this.#due.add(`${kind}:${id}`);
+    }
+    if (known.size === records.size) return;
+    for (const id of known.keys()) {
+      if (records.has(id)) continue;
+      known.delete(id);
+      this.#due.add(`${kind}:${id}`);
+    }
+  }
+
+  /** Hands over what was saved; whatever is damaged or stale is left to be indexed again. */
+  async #beginRestoring() {
+    this.#client.warmUp();
+    const read = await readSearchIndex(this.#store);
+    const parts = read.kind === 'read' ? read.parts : [];
+    const job = this.#client.run('restore', { parts }, { transfer: buffersIn(parts) });
+    // Documents of a run that broke off before may be due and are not in `held`.
+    for (const [kind, known] of this.#known) {
+      for (const id of known.keys()) this.#due.add(`${kind}:${id}`);
+    }
+    const ended = async (): Promise<boolean> => {
+      const result = await job;
+      if (result.kind !== 'done') return false;
+      const { held, damaged } = result.output;
+      this.#sent = new Map(held);
+      for (const key of this.#sent.keys()) this.#due.add(key);
+      this.#restored = true;
+      this.#version += 1;
+      if (damaged.length > 0) {
+        await writeSearchIndex(
+          this.#store,
+          damaged.map((id) => ({ id })),
+        );
+      }
+      return true;
+    };
+    return { ended };
+  }
+
+  #saveSoon(): void {
     clearTimeout(this.#saveTimer);
     this.#saveTimer = setTimeout(() => void this.#save(), saveDelayMs);
   }
 
-  /** Makes the documents of records that changed, or of all where what they name has. */
-  #remake(): void {
-    const of = this.#workspace;
-    const concepts = of.of('concepts').live;
-    const blocks = of.of('blocks').live;
-    const looks = of.of('looks').live;
-    const same =
-      this.#madeFrom['concepts'] === concepts &&
-      this.#madeFrom['blocks'] === blocks &&
-      this.#madeFrom['looks'] === looks;
-    this.#madeFrom = { concepts, blocks, looks };
-    const source: FindSource = { concepts, blocks, lastLooks: lastLooksOf(looks.values()) };
-    const next = new Map<string, Known>();
-    const take = <T extends { readonly id: string }>(
-      kind: SearchKind,
-      records: ReadonlyMap<string, T>,
-      make: (record: T) => SearchDocument | undefined,
-    ): void => {
-      for (const record of records.values()) {
-        const key = `${kind}:${record.id}`;
-        const before = this.#known.get(key);
-        const stands = before?.record === record && (same || kind === 'concepts');
-        next.set(key, stands ? before : { record, document: make(record) });
-      }
-    };
-    take('concepts', concepts, conceptDocument);
-    take('items', of.of('items').live, (item) => itemDocument(item, source));
-    take('notes', of.of('notes').live, (note) => noteDocument(note, source));
-    take('readings', of.of('readings').live, (reading) => readingDocument(reading, source));
-    take('lines', of.of('lines').live, (line) => lineDocument(line, source));
-    this.#known = next;
-  }
-
-  /** Loads what was saved; whatever is damaged or stale is left to be indexed again. */
-  async #restore(): Promise<void> {
-    const read = await readSearchIndex(this.#store);
-    const parts = read.kind === 'read' ? read.parts : [];
-    const expected = [...this.#known.values()].flatMap(({ document }) =>
-      document ? [[document.key, document.mark] as const] : [],
-    );
-    const result = await this.#client.run('restore', { parts, expected });
-    if (result.kind !== 'done') return;
-    const wanting = new Set(result.output.wanting);
-    this.#sent = new Map(expected.filter(([key]) => !wanting.has(key)));
-    this.#restored = true;
-    this.#version += 1;
-    const damaged = result.output.damaged.map((id) => ({ id }));
-    if (damaged.length > 0) await writeSearchIndex(this.#store, damaged);
-  }
-
   /** A failure to save costs only time at the next start, so nobody is troubled with it. */
   async #save(): Promise<void> {
-    const result = await this.#client.run('save', null);
-    if (result.kind === 'done') await writeSearchIndex(this.#store, result.output);
+    for (let left = 1; left > 0;) {
+      const result = await this.#client.run('save', null);
+      if (result.kind !== 'done' || !result.output.part) return;
+      if (await writeSearchIndex(this.#store, [result.output.part])) return;
+      left = result.output.left;
+    }
   }
+}
+
+/** Buffers of the saved parts, each once: they are handed over, not copied. */
+function buffersIn(parts: readonly { readonly content: unknown }[]): ArrayBuffer[] {
+  const buffers = new Set<ArrayBuffer>();
+  for (const { content } of parts) {
+    const counts = (content as { readonly counts?: unknown } | null | undefined)?.counts;
+    if (counts instanceof Uint32Array && counts.buffer instanceof ArrayBuffer) {
+      buffers.add(counts.buffer);
+    }
+  }
+  return [...buffers];
 }

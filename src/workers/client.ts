@@ -65,6 +65,11 @@ export class WorkerClient<J extends Jobs> {
     });
   }
 
+  /** Starts the worker ahead of its first job, to be ready when that comes. */
+  warmUp(): void {
+    if (!this.#worker) this.#startWorker();
+  }
+
   close(): void {
     this.#worker?.terminate();
     this.#worker = undefined;

@@ -17,15 +17,18 @@ export interface StoredPart {
   readonly content: unknown;
 }
 
-/** A key and the mark of the document that should stand under it. */
-export type Expected = readonly (readonly [key: string, mark: string])[];
+/** A key and the mark of the document that stands under it. */
+export type Held = readonly (readonly [key: string, mark: string])[];
 
 // A type alias, not an interface: only an alias fits the open `Jobs` record.
 export type SearchJobs = {
-  /** Takes over saved parts; answers which documents are missing or stale, and which parts to let go. */
+  /**
+   * Takes over saved parts and can be asked at once; answers what it now holds, which may be
+   * stale, and which parts could not be read.
+   */
   restore: {
-    input: { readonly parts: readonly StoredPart[]; readonly expected: Expected };
-    output: { readonly wanting: readonly string[]; readonly damaged: readonly string[] };
+    input: { readonly parts: readonly StoredPart[] };
+    output: { readonly held: Held; readonly damaged: readonly string[] };
   };
   update: {
     input: { readonly put: readonly SearchDocument[]; readonly remove: readonly string[] };
@@ -35,8 +38,17 @@ export type SearchJobs = {
     input: { readonly typed: string; readonly filters: Filters; readonly most: number };
     output: Found;
   };
-  /** Parts that have changed since they were saved or loaded; `content` undefined: to be removed. */
-  save: { input: null; output: readonly { readonly id: string; readonly content?: SavedPart }[] };
+  /**
+   * One part that has changed since it was saved or loaded, so that no question waits for all of
+   * them; `content` undefined: to be removed. `left`: how many more there are.
+   */
+  save: {
+    input: null;
+    output: {
+      readonly part: { readonly id: string; readonly content?: SavedPart } | undefined;
+      readonly left: number;
+    };
+  };
 };
 
 /** Documents in one saved part: few enough to write quickly after an edit. */
@@ -73,13 +85,12 @@ export function searchJobs(): JobHandlers<SearchJobs> {
   }
 
   return {
-    restore({ parts: stored, expected }) {
+    restore({ parts: stored }) {
       index = new TextIndex();
       names = new NamesTable();
       parts = new Map();
       partOf = new Map();
       changed = new Set();
-      const marks = new Map(expected);
       const damaged: string[] = [];
       for (const { id, content } of stored) {
         const loaded = loadPart(content);
@@ -89,24 +100,26 @@ export function searchJobs(): JobHandlers<SearchJobs> {
         }
         const keys = new Set<string>();
         parts.set(id, keys);
-        for (const { document, counts } of loaded) {
-          if (marks.get(document.key) !== document.mark || partOf.has(document.key)) {
+        const ids = loaded.words.map((word) => index.vocabulary.idOf(word));
+        for (const { document, entries } of loaded.documents) {
+          // In two parts at once: one of them is from before an interrupted save.
+          if (partOf.has(document.key)) {
             changed.add(id);
             continue;
           }
-          index.put(document, counts);
+          for (let i = 0; i < entries.length; i += 2) entries[i] = ids[entries[i]!]!;
+          index.putFrozen(document, entries);
           names.put(document);
           keys.add(document.key);
           partOf.set(document.key, id);
         }
       }
-      return {
-        wanting: expected.filter(([key]) => !partOf.has(key)).map(([key]) => key),
-        damaged,
-      };
+      index.freeze();
+      const held = Array.from(partOf.keys(), (key) => [key, index.find(key)!.mark] as const);
+      return { held, damaged };
     },
     update({ put, remove: gone }) {
-      if (put.length > 100) index.vocabulary.expectMany();
+      if (put.length > 20) index.vocabulary.expectMany();
       for (const key of gone) remove(key);
       for (const document of put) {
         index.put(document);
@@ -117,13 +130,14 @@ export function searchJobs(): JobHandlers<SearchJobs> {
     },
     find: ({ typed, filters, most }) => find(index, names, typed, filters, most),
     save() {
-      const saved = [...changed].map((id) => {
-        const keys = parts.get(id);
-        if (!keys || keys.size === 0) return { id };
-        return { id, content: savePart(index, [...keys]) };
-      });
-      changed = new Set();
-      return saved;
+      const [id] = changed;
+      if (id === undefined) return { part: undefined, left: 0 };
+      // Saving begins when the candidate has paused: a moment for packing, too.
+      index.freezeIfLoose();
+      changed.delete(id);
+      const keys = parts.get(id);
+      const part = keys && keys.size > 0 ? { id, content: savePart(index, [...keys]) } : { id };
+      return { part, left: changed.size };
     },
   };
 }

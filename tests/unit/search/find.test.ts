@@ -1,5 +1,4 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import MiniSearch from 'minisearch';
 import {
   find,
   NamesTable,
@@ -109,38 +108,7 @@ describe('finding', () => {
     const found = search('hepatic');
     expect(found.count).toBe(0);
     expect(found.searched).toBe(2);
-    expect(found.nearest).toContain('liver');
-    expect(search('bicabonade ').nearest).toContain('bicarbonate');
-  });
-
-  it('finds every document that minisearch finds for whole words', () => {
-    const texts = [
-      'The kidney keeps bicarbonate',
-      'Lungs lose carbon dioxide',
-      'kidney stones of oxalate',
-      'bicarbonate and the lungs',
-      'a gap of anions',
-      'the gap in the curve',
-      'oxalate, anion, kidney',
-    ];
-    put(...texts.map((text, i) => note(`notes:${i}`, '', text)));
-    const mini = new MiniSearch({ fields: ['text'] });
-    mini.addAll(texts.map((text, id) => ({ id, text })));
-    const words = [
-      ...new Set(
-        texts
-          .join(' ')
-          .toLowerCase()
-          .match(/[a-z]+/g),
-      ),
-    ];
-    for (const one of words) {
-      for (const other of words) {
-        const ours = new Set(keys(`${one} ${other} `));
-        for (const { id } of mini.search(`${one} ${other}`)) {
-          expect(ours, `${one} ${other}`).toContain(`notes:${String(id)}`);
-        }
-      }
-    }
+    expect(found.nothing?.nearest).toContain('liver');
+    expect(search('bicabonade ').nothing?.nearest).toContain('bicarbonate');
   });
 });
