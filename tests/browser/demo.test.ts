@@ -174,7 +174,7 @@ describe('the demo', () => {
   });
 
   it('takes another map beside its own or in its place, keeps every entry, and gives it back', async () => {
-    const { page } = await openDemo({ place: '#/about' });
+    const { page, address } = await openDemo({ place: '#/about' });
     await page.getByRole('radio', { name: /veterinary map/ }).check();
     await page.getByRole('button', { name: 'See what would change' }).click();
     await page.getByText('102 concepts: come in').waitFor();
