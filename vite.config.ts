@@ -1,9 +1,10 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
 import { offline } from './src/serve/offline-plugin.mjs';
+import { policy } from './src/serve/policy-plugin.mjs';
 
 export default defineConfig({
-  plugins: [svelte(), offline()],
+  plugins: [svelte(), policy(), offline()],
   base: './',
   publicDir: 'src/app/public',
   worker: { format: 'es' },

@@ -10,6 +10,8 @@ import { WorkerClient } from '../workers/client';
 
 /** Between quiet backups, in ms: a lost half hour can be typed again. */
 const quietMs = 30 * 60_000;
+/** And when the app is put aside, at most this often. */
+const hiddenMs = 5 * 60_000;
 
 type Picker = (options: { mode: 'readwrite'; id: string }) => Promise<FolderHandle>;
 
@@ -31,6 +33,15 @@ export async function startKeeping(workspace: Workspace, store: Store): Promise<
   });
   await Promise.all([safekeeping.load(), folder.load()]);
   void folder.backUpQuietly();
-  setInterval(() => void folder.backUpQuietly(), quietMs);
+  void safekeeping.renewSpare();
+  setInterval(() => {
+    void folder.backUpQuietly();
+    void safekeeping.renewSpare();
+  }, quietMs);
+  // Put aside for now, or for good: on a phone there may be no later moment.
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState !== 'hidden') return;
+    if (workspace.now - (safekeeping.last?.at ?? 0) > hiddenMs) void folder.backUpQuietly();
+  });
   return { safekeeping, folder };
 }

@@ -5,6 +5,7 @@ import './tokens.css';
 import './base.css';
 import { mount, unmount } from 'svelte';
 import { idMaker } from '../model/ids';
+import { recordKinds } from '../model/records';
 import type { Instant } from '../model/time';
 import { Beginnings } from '../state/beginnings.svelte';
 import type { AppState, Keeping } from '../state/context';
@@ -13,12 +14,14 @@ import type { Finder } from '../state/find.svelte';
 import type { Importer } from '../state/importer.svelte';
 import { Notices } from '../state/notices.svelte';
 import { Roots } from '../state/roots.svelte';
+import { Updates } from '../state/updates.svelte';
 import { Workspace } from '../state/workspace.svelte';
 import {
   defaultDatabaseName,
   deviceOf,
   openChangesChannel,
   openStore,
+  Spare,
   type OpenResult,
 } from '../storage';
 import { WorkerClient } from '../workers/client';
@@ -33,6 +36,9 @@ const target = document.getElementById('app');
 if (!target) throw new Error('main: got no element #app; need it in index.html');
 
 let shown: Record<string, unknown> | undefined;
+
+/** Opening takes a fraction of a second; some browsers at times never answer. */
+const slowOpenMs = 8_000;
 
 function show(screen: () => Record<string, unknown>): void {
   if (shown) void unmount(shown);
@@ -51,11 +57,21 @@ async function start(): Promise<void> {
   const makeId = idMaker(() => crypto.randomUUID());
   const notices = new Notices();
 
+  const slow = setTimeout(
+    () =>
+      showTrouble(
+        'Still waiting for the stored data',
+        'The browser has not opened the log yet: the device may be busy, or the browser be tidying its files.',
+        'This page goes on by itself. If it does not, close the browser and open it again.',
+      ),
+    slowOpenMs,
+  );
   const opened = await openStore({
     name: defaultDatabaseName,
     channel,
+    spare: new Spare(Date.now(), crypto.randomUUID().slice(0, 8)),
     onlost: (lost) => notices.failed(`${lost.message} ${lost.wayOn}`, reloadAction),
-  });
+  }).finally(() => clearTimeout(slow));
   await startWith(opened);
 
   async function startWith(result: OpenResult): Promise<void> {
@@ -87,7 +103,21 @@ async function start(): Promise<void> {
       now: () => Date.now() as Instant,
       minutesEast: (at) => -new Date(at).getTimezoneOffset(),
     });
-    const trouble = await workspace.load();
+    let trouble = await workspace.load();
+    const nothing = recordKinds.every((kind) => workspace.of(kind).live.size === 0);
+    if (trouble === undefined && nothing) {
+      const { putBackSpare } = await import('./put-back');
+      const result = await putBackSpare(store);
+      if (result.kind === 'put-back') {
+        trouble = await workspace.load();
+        notices.failed(
+          `The browser had thrown its database away, as some do after a crash. The spare copy was there: all ${result.count} entries are back. A backup elsewhere is the surer way.`,
+          { label: 'Go to Safekeeping', run: () => (location.hash = '#/safekeeping') },
+        );
+      } else if (result.kind === 'failed') {
+        trouble = result.message;
+      }
+    }
     if (trouble !== undefined) {
       showTrouble('The log cannot be read', trouble, 'Reload the page to try again.');
       return;
@@ -116,6 +146,7 @@ async function start(): Promise<void> {
       keeping: () =>
         (keeping ??= import('./keeping').then((m) => m.startKeeping(workspace, store))),
       deviceValues: new DeviceValues(store),
+      updates: new Updates(workspace),
       finder: () =>
         (finding ??= import('./finding.svelte').then((m) => m.startFinding(workspace, store))),
     };

@@ -1,37 +1,47 @@
-/** Use without a network: the service worker, and new versions taken when the person says so. */
+/** Use without a network, and new versions taken when the person says so. */
+import { keepAppFiles } from '../state/app-files';
 import type { Notices } from '../state/notices.svelte';
+import type { Updates } from '../state/updates.svelte';
 
-export function keepOffline(notices: Notices): void {
-  // The development server changes its files at every save; only a build is kept.
-  if (!import.meta.env.PROD || !('serviceWorker' in navigator)) return;
+/** A tab that stays open for days looks for a new version when it is looked at, at most this often, in ms. */
+const lookAgainMs = 6 * 3_600_000;
+
+export async function keepOffline(notices: Notices, updates: Updates): Promise<void> {
+  const registration = await keepAppFiles();
+  if (!registration) return;
   let taken = false;
   navigator.serviceWorker.addEventListener('controllerchange', () => {
+    // Only the tab that asked for it: another one may be in mid-typing, and works on as it is.
     if (taken) location.reload();
   });
-  void navigator.serviceWorker
-    .register(new URL('sw.js', document.baseURI))
-    .then((registration) => {
-      const offer = () => {
-        const { waiting } = registration;
-        // Without a controller this is the first version, and nothing is old.
-        if (!waiting || !navigator.serviceWorker.controller) return;
-        notices.done('A new version of Hypocentre is ready.', {
-          label: 'Take it now',
-          run: () => {
-            taken = true;
-            waiting.postMessage('take-over');
-          },
-        });
-      };
-      offer();
-      registration.addEventListener('updatefound', () => {
-        const { installing } = registration;
-        installing?.addEventListener('statechange', () => {
-          if (installing.state === 'installed') offer();
-        });
-      });
-    })
-    .catch(() => {
-      // Private windows may refuse it: the app works, only not without its server.
+  const offer = () => {
+    const { waiting } = registration;
+    // Without a controller this is the first version, and nothing is old.
+    if (!waiting || !navigator.serviceWorker.controller) return;
+    updates.offer(() => {
+      taken = true;
+      waiting.postMessage('take-over');
     });
+    notices.done(
+      'A new version of Hypocentre is ready. It can wait: Safekeeping keeps the offer.',
+      {
+        label: 'Take it now',
+        run: () => updates.take(),
+      },
+    );
+  };
+  offer();
+  registration.addEventListener('updatefound', () => {
+    const { installing } = registration;
+    installing?.addEventListener('statechange', () => {
+      if (installing.state === 'installed') offer();
+    });
+  });
+  let lookedAt = Date.now();
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'hidden' || Date.now() - lookedAt < lookAgainMs) return;
+    lookedAt = Date.now();
+    // The server may be away: the next look will do.
+    registration.update().catch(() => undefined);
+  });
 }

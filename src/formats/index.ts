@@ -67,6 +67,7 @@ export {
 export {
   planRestore,
   type KindCounts,
+  type NamedChange,
   type RestoreMode,
   type RestorePlan,
 } from './backup/restore-plan';

@@ -20,6 +20,7 @@ export class BackupFolder {
   readonly #pick: PickFolder;
   #folder = $state.raw<FolderHandle>();
   #asksAgain = $state(false);
+  #trouble = $state('');
 
   constructor(store: Store, safekeeping: Safekeeping, device: string, pick: PickFolder) {
     this.#store = store;
@@ -35,6 +36,11 @@ export class BackupFolder {
   /** The browser's leave to write has lapsed; only a press of a button can renew it. */
   get asksAgain(): boolean {
     return this.#asksAgain;
+  }
+
+  /** Why the last backup that was to be made by itself was not; empty when it was. */
+  get trouble(): string {
+    return this.#trouble;
   }
 
   async load(): Promise<void> {
@@ -54,6 +60,7 @@ export class BackupFolder {
 
   async forget(): Promise<void> {
     this.#folder = undefined;
+    this.#trouble = '';
     await rememberFolder(this.#store, undefined);
   }
 
@@ -74,7 +81,6 @@ export class BackupFolder {
     const folder = this.#folder;
     if (!folder || this.#safekeeping.changedSince === 0) return;
     this.#asksAgain = !(await mayWrite(folder));
-    // A failure shows as the age of the last backup; the next quiet attempt may work.
     if (!this.#asksAgain) await this.#write(folder);
   }
 
@@ -90,6 +96,12 @@ export class BackupFolder {
   }
 
   async #write(folder: FolderHandle): Promise<string | undefined> {
+    const trouble = await this.#tryToWrite(folder);
+    this.#trouble = trouble ?? '';
+    return trouble;
+  }
+
+  async #tryToWrite(folder: FolderHandle): Promise<string | undefined> {
     const made = await this.#safekeeping.make();
     if (made.kind === 'failed') return made.message;
     try {
@@ -98,7 +110,7 @@ export class BackupFolder {
       const reason = error instanceof DOMException ? error.name : String(error);
       return `The backup could not be written into “${this.name}” (${reason}). Is the folder still there, and is there room?`;
     }
-    await this.#safekeeping.remember(made.at, 'folder');
+    await this.#safekeeping.remember(made, 'folder');
     return undefined;
   }
 }

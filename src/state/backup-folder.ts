@@ -1,8 +1,9 @@
 /**
  * A folder the person granted once, where the browser allows it: backups go there by themselves,
- * the oldest make room, and copies that another device left there can be merged.
+ * older ones make room, and copies that another device left there can be merged.
  */
 import { readLocal, writeLocal, type Store } from '../storage';
+import { backupsToDrop, deviceOfBackup } from './backup-rotation';
 
 /** The parts of the browser's directory handle that are used; TypeScript's own types lag behind. */
 export interface FolderHandle {
@@ -14,12 +15,7 @@ export interface FolderHandle {
   keys(): AsyncIterable<string>;
 }
 
-/** Backups of one device kept in the folder. */
-export const mostInFolder = 10;
-
 const handleName = 'backupFolder';
-/** As `Safekeeping` names its files: day, minute, device. */
-const namePattern = /^hypocentre-\d{4}-\d{2}-\d{2}-\d{4}-([A-Za-z0-9]{1,8})\.zip$/;
 
 /** Whether this browser can be granted a folder at all. */
 export function canPickFolder(scope: object): boolean {
@@ -43,7 +39,7 @@ export async function mayWrite(folder: FolderHandle): Promise<boolean> {
 }
 
 /**
- * Writes a backup into the folder, then lets the oldest of the same device go.
+ * Writes a backup into the folder, then lets older ones of the same device make room.
  *
  * @throws the browser's error when the folder is gone or full; the older backups are still there
  */
@@ -56,10 +52,10 @@ export async function writeInto(
   const stream = await file.createWritable();
   await stream.write(bytes as Uint8Array<ArrayBuffer>);
   await stream.close();
-  const own = namePattern.exec(name)?.[1];
+  const own = deviceOfBackup(name);
   const names = await backupNames(folder);
-  const mine = names.filter((each) => namePattern.exec(each)?.[1] === own);
-  for (const old of mine.slice(0, -mostInFolder)) await folder.removeEntry(old);
+  const mine = names.filter((each) => deviceOfBackup(each) === own);
+  for (const old of backupsToDrop(mine)) await folder.removeEntry(old);
 }
 
 /** The newest backup that another device left in the folder. */
@@ -68,13 +64,13 @@ export async function newestOfOthers(
   ownMark: string,
 ): Promise<File | undefined> {
   const names = await backupNames(folder);
-  const name = names.filter((each) => namePattern.exec(each)?.[1] !== ownMark).at(-1);
+  const name = names.filter((each) => deviceOfBackup(each) !== ownMark).at(-1);
   return name === undefined ? undefined : (await folder.getFileHandle(name)).getFile();
 }
 
 /** Backups in the folder, oldest first. */
 async function backupNames(folder: FolderHandle): Promise<string[]> {
   const names: string[] = [];
-  for await (const name of folder.keys()) if (namePattern.test(name)) names.push(name);
+  for await (const name of folder.keys()) if (deviceOfBackup(name) !== undefined) names.push(name);
   return names.sort();
 }

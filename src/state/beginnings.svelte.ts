@@ -1,5 +1,6 @@
 /** Ways to begin: the starter map, the demo, an empty map; and how to end. */
 import { deleteEverything, readLocal, writeLocal, type Store } from '../storage';
+import { forgetAppFiles, keepAppFilesAgain } from './app-files';
 import type { MapChangeManner, PlannedMapChange } from './map-change';
 import type { BeginningFiles, layOut as LayOutFunction } from './lay-out';
 import type { DraftChange, Workspace } from './workspace.svelte';
@@ -72,18 +73,20 @@ export class Beginnings {
         this.#failure = 'Another tab has begun already; this tab now shows what it chose.';
       // Undoing the beginning would leave a log without its map.
       this.#workspace.forgetSteps();
+      keepAppFilesAgain();
       return result.kind === 'saved';
     } finally {
       this.#busy = undefined;
     }
   }
 
-  /** Deletes everything on this device; returns why not, or undefined when it is done. */
+  /** Deletes everything on this device, the app's own files too; returns why not, or undefined when it is done. */
   async end(): Promise<string | undefined> {
     const result = await deleteEverything(this.#store);
     if (result.kind === 'failed') return `${result.failure.message} ${result.failure.wayOn}`;
     await this.#workspace.load();
     this.#workspace.forgetSteps();
+    await forgetAppFiles();
     return undefined;
   }
 

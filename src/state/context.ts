@@ -8,6 +8,7 @@ import type { Importer } from './importer.svelte';
 import type { Notices } from './notices.svelte';
 import type { Roots } from './roots.svelte';
 import type { Safekeeping } from './safekeeping.svelte';
+import type { Updates } from './updates.svelte';
 import type { Workspace } from './workspace.svelte';
 
 /** What looks after backups; fetched once the first screen stands. */
@@ -25,6 +26,7 @@ export interface AppState {
   readonly importer: () => Promise<Importer>;
   readonly keeping: () => Promise<Keeping>;
   readonly deviceValues: DeviceValues;
+  readonly updates: Updates;
   /** Find's index and worker, started when first asked for. */
   readonly finder: () => Promise<Finder>;
 }

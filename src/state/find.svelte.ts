@@ -35,6 +35,8 @@ export {
 
 /** Documents sent at once, so that a question never waits long behind indexing. */
 const chunkSize = 50;
+/** Workers lost one after another before waiting for the next change: one that dies at once would be started for ever. */
+const mostLost = 2;
 /** Quiet time before changed parts are saved, in ms. */
 const saveDelayMs = 3_000;
 
@@ -72,6 +74,7 @@ export class Finder {
   #due = new Set<string>();
   #work: Promise<void> = Promise.resolve();
   #restored = false;
+  #lost = 0;
   #saveTimer: ReturnType<typeof setTimeout> | undefined;
   /** Grows with every change that has reached the index; screens ask again then. */
   #version = $state(0);
@@ -96,7 +99,8 @@ export class Finder {
   forgetSent(): void {
     this.#sent = new Map();
     this.#restored = false;
-    this.#enqueue();
+    this.#lost += 1;
+    if (this.#lost <= mostLost) this.#enqueue();
   }
 
   /** Reads every kind that documents are made from, so that an effect runs again after a change. */
@@ -143,6 +147,7 @@ export class Finder {
         { supersedes: false },
       );
       if (result.kind !== 'done') return void (this.#waiting = 0); // a fresh worker begins again
+      this.#lost = 0;
       for (const key of gone) this.#sent.delete(key);
       for (const document of chunk) this.#sent.set(document.key, document.mark);
       this.#version += 1;

@@ -6,14 +6,24 @@
  * so that bringing one in can be taken back, also after a reload.
  */
 import { missesCsv } from '../formats';
-import type { BackupFault, KindCounts, RestoreMode, RestorePlan } from '../formats';
+import type {
+  BackupContent,
+  BackupFault,
+  KindCounts,
+  NamedChange,
+  RestoreMode,
+  RestorePlan,
+} from '../formats';
 import type { OtherVersion } from '../model/kept-beside';
 import { asideRecord, chosenStamp, sameContent, versionOf, type Copy } from '../model/merge';
 import { recordKinds, type AnyRecord, type RecordKind } from '../model/records';
+import { settingsId } from '../model/settings';
 import { nextStamp } from '../model/stamp';
 import type { Instant } from '../model/time';
 import {
+  dropKept,
   keepUnread,
+  listKept,
   listPictureHashes,
   readLocal,
   readPictureBytes,
@@ -25,21 +35,18 @@ import {
 } from '../storage';
 import type { BackupJobs, OpenedBackup } from '../workers/backup-jobs';
 import type { WorkerClient } from '../workers/client';
+import { lastBackupName, parseLastBackup, type LastBackup } from './last-backup';
 import type { Workspace } from './workspace.svelte';
 
-export type { KindCounts, RestoreMode } from '../formats';
-
-/** When the last backup was made, and where to. */
-export interface LastBackup {
-  readonly at: Instant;
-  readonly how: 'download' | 'folder';
-}
+export type { KindCounts, NamedChange, RestoreMode } from '../formats';
 
 export interface MadeBackup {
   readonly kind: 'made';
   readonly bytes: Uint8Array;
   readonly name: string;
   readonly at: Instant;
+  /** Saves that the records in it had been through. */
+  readonly saves: number;
 }
 
 export interface Failed {
@@ -53,6 +60,7 @@ export interface Preview {
   readonly fileName: string;
   readonly mode: RestoreMode;
   readonly counts: readonly KindCounts[];
+  readonly named: readonly NamedChange[];
   readonly disputed: number;
 }
 
@@ -66,7 +74,8 @@ export interface Dispute {
 
 /** Where the copy of before a restore lies among the device's own values. */
 const beforeName = 'beforeRestore';
-const lastName = 'lastBackup';
+/** In ms: what another tab saved so lately may not have reached this one. */
+const otherTabMs = 60_000;
 
 export class Safekeeping {
   readonly #workspace: Workspace;
@@ -79,6 +88,9 @@ export class Safekeeping {
   /** When a backup was brought in that can still be taken back. */
   #restoredAt = $state<number>();
   #busy = $state('');
+  #kept = $state.raw<readonly KeptEntry[]>([]);
+  /** Saves that the records had been through when the spare copy was made. */
+  #spareSaves: number | undefined;
 
   constructor(workspace: Workspace, store: Store, client: WorkerClient<BackupJobs>) {
     this.#workspace = workspace;
@@ -98,6 +110,11 @@ export class Safekeeping {
     return this.#restoredAt;
   }
 
+  /** What could not be brought in and is kept as it was, the latest first. */
+  get kept(): readonly KeptEntry[] {
+    return this.#kept;
+  }
+
   /** What is being done just now, in words; empty when nothing is. */
   get busy(): string {
     return this.#busy;
@@ -105,14 +122,28 @@ export class Safekeeping {
 
   /** Records changed since the last backup, or ever; those of a shipped map count once they are changed. */
   get changedSince(): number {
-    const since = this.#last?.at ?? -Infinity;
-    let count = 0;
+    const { changed, saves } = this.#ownWork();
+    // With a clock set back since, a change may be dated before the backup.
+    if (changed === 0 && this.#last?.saves !== undefined && this.#last.saves !== saves) return 1;
+    return changed;
+  }
+
+  /** Records of one's own changed or deleted since the last backup, and the saves of all of them. */
+  #ownWork(): { changed: number; saves: number } {
+    const since = this.#last?.at;
+    let [changed, saves] = [0, 0];
     for (const kind of recordKinds) {
-      for (const record of this.#workspace.of(kind).live.values()) {
-        if (record.stamp.changedAt > since && isOwnWork(kind, record)) count += 1;
+      const collection = this.#workspace.of(kind);
+      void collection.live; // what is stored is no state that Svelte follows; this is
+      for (const record of collection.stored) {
+        if (!isOwnWork(kind, record)) continue;
+        saves += savesOf(record);
+        const { changedAt, deleted } = record.stamp;
+        // What was written and deleted before any backup is no loss.
+        if (since === undefined ? !deleted : changedAt > since) changed += 1;
       }
     }
-    return count;
+    return { changed, saves };
   }
 
   /** Edits made on two devices at once that nobody has chosen between. */
@@ -140,43 +171,91 @@ export class Safekeeping {
   /** Reads what the device remembers of its backups. */
   async load(): Promise<void> {
     const [last, before] = await Promise.all([
-      readLocal(this.#store, lastName),
+      readLocal(this.#store, lastBackupName),
       readLocal(this.#store, beforeName),
     ]);
-    if (last.kind === 'read') this.#last = lastBackupOf(last.value);
+    if (last.kind === 'read') this.#last = parseLastBackup(last.value);
     if (before.kind === 'read') this.#restoredAt = beforeOf(before.value)?.at;
+    await this.#loadKept();
+  }
+
+  async #loadKept(): Promise<void> {
+    const kept = await listKept(this.#store);
+    if (kept.kind === 'read') this.#kept = kept.entries;
+  }
+
+  /** Lets go of what could not be brought in. */
+  async dropKept(): Promise<Failed | undefined> {
+    const dropped = await dropKept(this.#store);
+    if (dropped.kind === 'failed') return failedBy(dropped.failure);
+    this.#kept = [];
+    return undefined;
   }
 
   /** The bytes of a backup of everything on this device. */
   async make(): Promise<MadeBackup | Failed> {
     this.#busy = 'Gathering everything into one file…';
     try {
-      const at = this.#workspace.now;
       const pictures = await this.#pictures();
-      if ('message' in pictures) return pictures;
-      const result = await this.#client.run('write', {
-        madeAt: at,
-        device: this.#workspace.device,
-        records: this.#workspace.copy(),
-        pictures: pictures.list,
-      });
-      if (result.kind === 'failed') return { kind: 'failed', message: result.message };
-      if (result.kind !== 'done') return { kind: 'failed', message: 'It was stopped.' };
-      return { kind: 'made', bytes: result.output, name: this.#fileName(at), at };
+      return 'message' in pictures ? pictures : await this.#write(pictures.list);
     } finally {
       this.#busy = '';
     }
   }
 
+  async #write(pictures: BackupContent['pictures']): Promise<MadeBackup | Failed> {
+    const at = this.#workspace.now;
+    const { saves } = this.#ownWork();
+    const result = await this.#client.run(
+      'write',
+      {
+        madeAt: at,
+        device: this.#workspace.device,
+        records: this.#workspace.copy(),
+        pictures,
+      },
+      { supersedes: false },
+    );
+    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
+    if (result.kind !== 'done') return { kind: 'failed', message: 'It was stopped.' };
+    return { kind: 'made', bytes: result.output, name: this.#fileName(at), at, saves };
+  }
+
+  /** Brings the spare copy beside the database up to date, where anything was saved since. */
+  async renewSpare(): Promise<void> {
+    const { spare } = this.#store;
+    const { saves } = this.#ownWork();
+    if (!spare || saves === 0 || saves === this.#spareSaves) return;
+    this.#spareSaves = saves;
+    // Its pictures lie beside it, each written once.
+    const make = async () => {
+      const made = await this.#write([]);
+      return made.kind === 'made' ? made.bytes : undefined;
+    };
+    await spare.renew(make, this.#workspace.now - otherTabMs);
+  }
+
+  /** Why the spare copy could not be written; empty when it could. */
+  get spareTrouble(): string {
+    return this.#store.spare?.trouble ?? '';
+  }
+
   /** To be called once the file is where it belongs. */
-  async remember(at: Instant, how: LastBackup['how']): Promise<void> {
-    this.#last = { at, how };
-    await writeLocal(this.#store, lastName, this.#last);
+  async remember({ at, saves }: MadeBackup, how: LastBackup['how']): Promise<void> {
+    this.#last = { at, how, saves };
+    await writeLocal(this.#store, lastBackupName, this.#last);
   }
 
   /** Opens a backup and works out what it would change; undefined when it went well. */
   async open(file: Blob, fileName: string): Promise<Failed | undefined> {
     this.#preview = undefined;
+    if (this.#isDemo) {
+      return {
+        kind: 'failed',
+        message:
+          'This is the demo, and its invented log would be mixed with yours. Leave the demo first, then choose “Open a backup” on the first screen.',
+      };
+    }
     this.#busy = 'Reading the backup…';
     try {
       const bytes = new Uint8Array(await file.arrayBuffer());
@@ -186,7 +265,13 @@ export class Safekeeping {
       if (result.output.kind === 'fault') {
         return { kind: 'failed', message: `${result.output.message} ${result.output.mend}` };
       }
-      return await this.#planIn(result.output, fileName, 'merge');
+      if (result.output.demo) {
+        return {
+          kind: 'failed',
+          message: 'This backup was made in the demo: nothing of it belongs into your log.',
+        };
+      }
+      return await this.#planIn(result.output, fileName, this.#usualMode(result.output));
     } catch {
       return {
         kind: 'failed',
@@ -197,10 +282,26 @@ export class Safekeeping {
     }
   }
 
+  get #isDemo(): boolean {
+    return this.#workspace.of('settings').find(settingsId)?.demo ?? false;
+  }
+
+  /** A device on which nothing was written yet is made as the backup is; else nothing is taken away. */
+  #usualMode({ faults }: OpenedBackup): RestoreMode {
+    const written = (['blocks', 'items', 'notes', 'lines', 'days'] as const).some(
+      (kind) => this.#workspace.of(kind).live.size > 0,
+    );
+    return written || faults.length > 0 ? 'merge' : 'replace';
+  }
+
   /** Works the preview out anew for the other way of bringing it in. */
   async choose(mode: RestoreMode): Promise<Failed | undefined> {
     if (!this.#preview) return undefined;
     const { opened, fileName } = this.#preview;
+    // What a damaged file lost would be taken away here as if it had been deleted.
+    if (mode === 'replace' && opened.faults.length > 0) {
+      return { kind: 'failed', message: 'A damaged backup can be merged, but replaces nothing.' };
+    }
     this.#busy = 'Working out what would change…';
     try {
       return await this.#planIn(opened, fileName, mode);
@@ -243,6 +344,7 @@ export class Safekeeping {
     }
     this.#restoredAt = at;
     this.close();
+    await this.#loadKept();
     return undefined;
   }
 
@@ -303,8 +405,8 @@ export class Safekeeping {
     if (result.kind !== 'done') return undefined; // another plan has taken its place
     this.#seen = seen;
     this.#plan = result.output;
-    const { counts, disputed } = result.output;
-    this.#preview = { opened, fileName, mode, counts, disputed };
+    const { counts, named, disputed } = result.output;
+    this.#preview = { opened, fileName, mode, counts, named, disputed };
     return undefined;
   }
 
@@ -366,22 +468,21 @@ const shippedKinds: readonly RecordKind[] = [
   'settings',
 ];
 
-function isOwnWork(kind: RecordKind, { stamp }: AnyRecord): boolean {
-  const changes = Object.values(stamp.revision).reduce((sum, count) => sum + count, 0);
-  return changes > 1 || !shippedKinds.includes(kind);
+/** The ids that the app makes; those of shipped maps are words. */
+const madeHere = /^[0-9a-f]{8}-[0-9a-f]{4}-/;
+
+function isOwnWork(kind: RecordKind, record: AnyRecord): boolean {
+  return !shippedKinds.includes(kind) || savesOf(record) > 1 || madeHere.test(record.id);
 }
+
+const savesOf = ({ stamp }: AnyRecord) =>
+  Object.values(stamp.revision).reduce((sum, count) => sum + count, 0);
 
 /** Enough of a device's id to tell a person's few devices apart in a file's name. */
 export const deviceMark = (device: string) => device.replace(/[^A-Za-z0-9]/g, '').slice(0, 8);
 
 function failedBy(failure: { readonly message: string; readonly wayOn: string }): Failed {
   return { kind: 'failed', message: `${failure.message} ${failure.wayOn}` };
-}
-
-function lastBackupOf(value: unknown): LastBackup | undefined {
-  const found = value as { at?: unknown; how?: unknown } | undefined;
-  if (typeof found?.at !== 'number') return undefined;
-  return { at: found.at as Instant, how: found.how === 'folder' ? 'folder' : 'download' };
 }
 
 function beforeOf(value: unknown): { at: number; bytes: Uint8Array } | undefined {

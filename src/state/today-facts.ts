@@ -93,9 +93,3 @@ export function newAmongFirst(now: Ranking, before: Ranking | undefined, first: 
     .filter(({ conceptId, traced }) => traced >= leastTraced && !then.has(conceptId))
     .map(({ conceptId }) => conceptId);
 }
-
-/** Checks the value under 'lastBackup'; undefined for anything else. */
-export function parseLastBackup(value: unknown): { readonly at: number } | undefined {
-  if (typeof value !== 'object' || value === null || !('at' in value)) return undefined;
-  return typeof value.at === 'number' && Number.isFinite(value.at) ? { at: value.at } : undefined;
-}

@@ -88,6 +88,7 @@ export async function applyChanges(
     options.signal?.removeEventListener('abort', onabort);
   }
   store.channel?.tell(changes.map(refOf));
+  await store.spare?.add(changes);
   return { kind: 'saved', count: changes.length };
 }
 

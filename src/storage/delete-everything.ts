@@ -8,13 +8,15 @@ export type DeleteResult =
 
 /**
  * Empties every store in one transaction: records, deletion marks, what was
- * kept, and the device's id. Nothing of it can be brought back from the store.
+ * kept, and the device's id. Nothing of it can be brought back from the store. The spare copy goes
+ * first, so that nothing can be put back from it, and once more for what a tab wrote meanwhile.
  *
  * The other tabs are told. A change one of them still holds unsaved is then
  * refused as a conflict with nothing stored.
  */
 export async function deleteEverything(store: Store): Promise<DeleteResult> {
   try {
+    await store.spare?.forget();
     const names = [...store.db.objectStoreNames];
     const tx = store.db.transaction(names, 'readwrite', { durability: 'strict' });
     tx.done.catch(() => undefined); // reported once, below
@@ -30,5 +32,6 @@ export async function deleteEverything(store: Store): Promise<DeleteResult> {
     return { kind: 'failed', failure: storageFailureFrom(error) };
   }
   store.channel?.tell('everything');
+  await store.spare?.forget();
   return { kind: 'deleted' };
 }

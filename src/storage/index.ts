@@ -11,7 +11,14 @@ export {
 export { deleteEverything, type DeleteResult } from './delete-everything';
 export { deviceOf, type DeviceResult } from './device';
 export type { StorageFailure, StorageFailureKind } from './failure';
-export { keepUnread, listKept, type KeepResult, type ListKeptResult } from './kept';
+export {
+  dropKept,
+  keepUnread,
+  listKept,
+  type DropKeptResult,
+  type KeepResult,
+  type ListKeptResult,
+} from './kept';
 export { readLocal, writeLocal, type ReadLocalResult, type WriteLocalResult } from './local';
 export { openStore, type LostConnection, type OpenOptions, type OpenResult } from './open';
 export {
@@ -46,4 +53,12 @@ export {
   type ReadSearchIndexResult,
   type SearchIndexChange,
 } from './search-index';
+export {
+  findSpareFolder,
+  readSpare,
+  Spare,
+  type SpareContent,
+  type SpareFolder,
+  type SpareLine,
+} from './spare';
 export { closeStore, type Store } from './store';

@@ -44,3 +44,16 @@ export async function listKept(store: Store): Promise<ListKeptResult> {
     return { kind: 'failed', failure: storageFailureFrom(error) };
   }
 }
+
+export type DropKeptResult =
+  { readonly kind: 'dropped' } | { readonly kind: 'failed'; readonly failure: StorageFailure };
+
+/** Lets go of everything that was kept. */
+export async function dropKept(store: Store): Promise<DropKeptResult> {
+  try {
+    await store.db.clear('kept');
+    return { kind: 'dropped' };
+  } catch (error) {
+    return { kind: 'failed', failure: storageFailureFrom(error) };
+  }
+}

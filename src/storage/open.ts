@@ -9,6 +9,7 @@ import {
   type MigratingTransaction,
 } from './migrations';
 import type { AppSchema } from './schema';
+import type { Spare } from './spare';
 import type { Store } from './store';
 import { abortIfOpen } from './transaction';
 
@@ -16,6 +17,8 @@ export interface OpenOptions {
   readonly name: string;
   /** Where saved batches are announced; see `openChangesChannel`. */
   readonly channel?: ChangesChannel;
+  /** Where saved changes are written as well. */
+  readonly spare?: Spare;
   /** Called once if an open connection is lost; nothing can be saved after it. */
   readonly onlost: (lost: LostConnection) => void;
 }
@@ -110,7 +113,7 @@ async function attempt(options: OpenOptions, onblocked: () => void): Promise<Ope
       },
       terminated: () => report('browser-closed'),
     });
-    return { kind: 'open', store: { db, channel: options.channel } };
+    return { kind: 'open', store: { db, channel: options.channel, spare: options.spare } };
   } catch (error) {
     return notOpened(migrationError ?? error);
   }

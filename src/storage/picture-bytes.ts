@@ -21,14 +21,18 @@ export type ListPicturesResult =
  *
  * @param pictures `id` is the SHA-256 of `bytes` in hexadecimal digits; trusted
  */
-export function writePictureBytes(
+export async function writePictureBytes(
   store: Store,
   pictures: readonly PictureBytes[],
 ): Promise<PictureBytesResult> {
-  return change(store, (objects) =>
+  const written = await change(store, (objects) =>
     // `async` makes a throw at once one of the rejections that `all` looks after.
     pictures.map(async (picture) => objects.put(picture)),
   );
+  if (written.kind === 'done') {
+    for (const { id, bytes } of pictures) await store.spare?.addPicture(id, bytes);
+  }
+  return written;
 }
 
 /** Removes the bytes under these hashes; for pictures no record names any more. */

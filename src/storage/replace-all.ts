@@ -2,7 +2,9 @@
 import type { Copy } from '../model/merge';
 import { recordKinds, type AnyRecord, type RecordKind } from '../model/records';
 import { compareRevisions } from '../model/stamp';
+import type { Change } from './change';
 import { storageFailureFrom, type StorageFailure } from './failure';
+import type { RecordRef } from './schema';
 import type { Store } from './store';
 import { abortIfOpen } from './transaction';
 
@@ -20,8 +22,9 @@ export type ReplaceResult =
  * @param seen what was stored when `next` was worked out; anything else stored is a conflict
  */
 export async function replaceAll(store: Store, seen: Copy, next: Copy): Promise<ReplaceResult> {
-  let written = 0;
+  const written: Change[] = [];
   let removed = 0;
+  const gone: RecordRef[] = [];
   try {
     const tx = store.db.transaction([...recordKinds], 'readwrite', { durability: 'strict' });
     tx.done.catch(() => undefined); // reported once, below
@@ -42,11 +45,14 @@ export async function replaceAll(store: Store, seen: Copy, next: Copy): Promise<
           const old = here.get(record.id);
           here.delete(record.id);
           if (old && isSame(old, record)) continue;
-          written += 1;
+          written.push({ kind, record, basedOn: undefined } as Change);
+          // It may be an older version than the one it replaces.
+          gone.push({ kind, id: record.id });
           requests.push(attempt(() => objects.put(record)));
         }
         for (const id of here.keys()) {
           removed += 1;
+          gone.push({ kind, id: id as AnyRecord['id'] });
           requests.push(attempt(() => objects.delete(id)));
         }
       }
@@ -60,7 +66,8 @@ export async function replaceAll(store: Store, seen: Copy, next: Copy): Promise<
     return { kind: 'failed', failure: storageFailureFrom(error) };
   }
   store.channel?.tell('everything');
-  return { kind: 'replaced', written, removed };
+  await store.spare?.add(written, gone);
+  return { kind: 'replaced', written: written.length, removed };
 }
 
 interface Objects {

@@ -22,15 +22,25 @@ export async function readSearchIndex(store: Store): Promise<ReadSearchIndexResu
   }
 }
 
-/** Writes and removes parts: all or none. Not strict: what is lost is indexed again. */
+/**
+ * Writes and removes parts: all or none. Not strict: what is lost is indexed again.
+ *
+ * Writes nothing once everything was deleted (the device's own entry is gone then): a tab that is
+ * late with its index would bring deleted text back.
+ */
 export async function writeSearchIndex(
   store: Store,
   changes: readonly SearchIndexChange[],
 ): Promise<StorageFailure | undefined> {
   try {
-    const tx = store.db.transaction('searchIndex', 'readwrite', { durability: 'relaxed' });
-    const requests = changes.map(({ id, content }) =>
-      content === undefined ? tx.store.delete(id) : tx.store.put({ id, content }),
+    const tx = store.db.transaction(['meta', 'searchIndex'], 'readwrite', {
+      durability: 'relaxed',
+    });
+    tx.done.catch(() => undefined); // reported once, below
+    if ((await tx.objectStore('meta').get('device')) === undefined) return undefined;
+    const parts = tx.objectStore('searchIndex');
+    const requests = changes.map(async ({ id, content }) =>
+      content === undefined ? parts.delete(id) : parts.put({ id, content }),
     );
     await Promise.all([...requests, tx.done]);
     return undefined;

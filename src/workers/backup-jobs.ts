@@ -12,11 +12,16 @@ import {
 } from '../formats';
 import type { DeviceId } from '../model/ids';
 import type { Copy } from '../model/merge';
+import type { RecordOf } from '../model/records';
 import type { Instant } from '../model/time';
 import type { JobHandlers } from './serve-jobs';
 
 /** A backup as the page hears of it: its records stay in the worker until they are planned in. */
-export type OpenedBackup = Omit<BackupReading, 'records'> & { readonly recordCount: number };
+export type OpenedBackup = Omit<BackupReading, 'records'> & {
+  readonly recordCount: number;
+  /** Whether it was made in the demo: nothing of it is anybody's work. */
+  readonly demo: boolean;
+};
 
 export interface PlanInput {
   readonly mine: Copy;
@@ -53,7 +58,9 @@ export function backupJobs(digest: Digest): JobHandlers<BackupJobs> {
       opened = reading;
       const { records, ...rest } = reading;
       const recordCount = Object.values(records).reduce((sum, group) => sum + group.length, 0);
-      return { ...rest, recordCount };
+      const settings = records.settings as readonly RecordOf<'settings'>[] | undefined;
+      const demo = settings?.some((each) => each.demo && !each.stamp.deleted) ?? false;
+      return { ...rest, recordCount, demo };
     },
     plan: ({ mine, mode, device, now }) =>
       planRestore(mine, requireOpened().records, mode, device, now),

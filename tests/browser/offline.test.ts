@@ -1,5 +1,5 @@
 /** Without a network, and with a new version: the build is served here, so that it can stop and change. */
-import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { cp, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
@@ -34,13 +34,37 @@ async function begin(page: Page): Promise<void> {
 describe('without a network', () => {
   it('every screen opens after the first visit, also in a new tab, and the log is written', async () => {
     const { server } = await servedCopy();
-    const { page, context } = await openApp({ url: server.url, serviceWorkers: 'allow' });
+    const { page, context, faults } = await openApp({
+      url: server.url,
+      serviceWorkers: 'allow',
+    });
     await begin(page);
     await kept(page);
+    const session = await context.newCDPSession(page);
+    expect(await session.send('Page.getInstallabilityErrors')).toEqual({
+      installabilityErrors: [],
+    });
+    const { errors, manifest } = await session.send('Page.getAppManifest');
+    expect(errors).toEqual([]);
+    expect(manifest.icons?.map(({ sizes }) => sizes)).toEqual([
+      'any',
+      '192x192',
+      '512x512',
+      '512x512',
+    ]);
     await server.close();
 
+    // Not the policy of the server, which is gone, but that of the page itself and of what was kept.
     await page.goto(`${server.url}#/screens`);
     await page.reload();
+    const ran = await page.evaluate(() => {
+      const script = document.createElement('script');
+      script.textContent = 'window.ran = true';
+      document.body.append(script);
+      return 'ran' in window;
+    });
+    expect(ran).toBe(false);
+    (faults as string[]).splice(0); // the browser reports the script it did not run
     const links = page.getByRole('main').getByRole('link');
     await links.first().waitFor();
     const places = await links.evaluateAll((all) => all.map((a) => a.getAttribute('href') ?? ''));
@@ -59,10 +83,28 @@ describe('without a network', () => {
   });
 });
 
+/** Adds one more step to the list of migrations in a build, as the next version of the app might. */
+async function withNextDatabase(folder: string): Promise<void> {
+  const assets = path.join(folder, 'assets');
+  for (const name of await readdir(assets)) {
+    if (!name.endsWith('.js')) continue;
+    const text = await readFile(path.join(assets, name), 'utf8');
+    const step = /(\{version:3,summary:[`"'][^`"']*[`"'],migrate:\w+\})/;
+    if (!step.test(text)) continue;
+    await writeFile(
+      path.join(assets, name),
+      text.replace(step, '$1,{version:4,summary:"one more",migrate(){}}'),
+    );
+    return;
+  }
+  throw new Error('withNextDatabase: the list of migrations was not found in the build');
+}
+
 describe('a new version', () => {
-  it('is announced, waits until it is taken, and then shows itself', async () => {
+  it('is announced, waits until it is taken, saves what is being typed, and leaves other tabs alone', async () => {
     const { folder, server } = await servedCopy();
-    const { page } = await openApp({ url: server.url, serviceWorkers: 'allow' });
+    const app = await openApp({ url: server.url, serviceWorkers: 'allow' });
+    const { page, context } = app;
     await begin(page);
     await kept(page);
 
@@ -84,8 +126,46 @@ describe('a new version', () => {
     await page.getByRole('navigation', { name: 'Screens' }).waitFor();
     expect(await edition.count()).toBe(0); // nobody has asked for it yet
 
-    await notice.getByRole('button', { name: 'Take it now' }).click();
+    // The offer outlives its notice.
+    await notice.waitFor();
+    await notice.getByRole('button', { name: /^Close/ }).click();
+    const other = await context.newPage();
+    await other.goto(`${server.url}#/log`);
+    await other.getByRole('button', { name: 'New block' }).click();
+    const place = new URL(other.url()).hash;
+    const field = (of: Page) => of.getByLabel('Where from', { exact: true });
+    await field(other).fill('Below deck');
+    await other.getByText('saved', { exact: true }).first().waitFor();
+    await field(other).pressSequentially(', aft');
+
+    await page.goto(`${server.url}#/safekeeping`);
+    await page.getByRole('button', { name: 'Take it now' }).click();
     await edition.waitFor({ state: 'attached' });
-    await page.getByRole('navigation', { name: 'Screens' }).waitFor();
+    await page.getByRole('heading', { level: 1, name: 'Safekeeping' }).waitFor();
+    // The other tab is the old version still, with what was typed, and the two share the log.
+    expect(await other.locator('meta[name="edition"]').count()).toBe(0);
+    expect(await field(other).inputValue()).toBe('Below deck, aft');
+    await page.goto(server.url + place);
+    await expect.poll(() => field(page).inputValue()).toBe('Below deck, aft');
+    await field(page).fill('Below deck, fore');
+    await expect.poll(() => field(other).inputValue()).toBe('Below deck, fore');
+
+    // A third version brings a newer database: the old tab lets go of it, and says so.
+    await put('index.html', (text) => text.replace('content="2"', 'content="3"'));
+    await put('sw.js', (text) => text.replace('VERSION = "second"', 'VERSION = "third"'));
+    await withNextDatabase(folder);
+    await page.evaluate(async () => {
+      await (await navigator.serviceWorker.getRegistration())?.update();
+    });
+    await notice.waitFor();
+    await field(page).pressSequentially(' and aft');
+    await notice.getByRole('button', { name: 'Take it now' }).click();
+    await expect.poll(() => edition.getAttribute('content')).toBe('3');
+    await expect.poll(() => field(page).inputValue()).toBe('Below deck, fore and aft');
+    await other
+      .getByRole('alert')
+      .filter({ hasText: 'A newer version of Hypocentre was opened in another tab' })
+      .waitFor();
+    (app.faults as string[]).splice(0);
   });
 });

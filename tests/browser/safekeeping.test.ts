@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import { axeViolations } from './harness/axe';
-import { openApp, PHONE } from './harness/open-app';
+import { filesInPrivateFolder } from './faults/stored';
+import { openApp } from './harness/open-app';
 
 async function beginEmpty(page: Page): Promise<void> {
   await page.getByRole('button', { name: /^Begin with an empty map/ }).click();
@@ -43,54 +43,7 @@ async function sourcesOf(page: Page): Promise<string[]> {
   return (await page.locator('.source').allInnerTexts()).sort();
 }
 
-async function openBackup(page: Page, file: string): Promise<void> {
-  await goTo(page, '#/safekeeping');
-  await page.getByLabel('Open a backup…').setInputFiles(file);
-}
-
 describe('a backup', () => {
-  it('brings everything back after it was deleted, and the restore can be taken back', async () => {
-    const { page } = await openApp();
-    await beginEmpty(page);
-    await addBlock(page, 'the lighthouse set');
-    const file = await backUp(page);
-    await page.getByText('Nothing has changed since.').waitFor();
-
-    await page.getByRole('button', { name: 'Delete everything…' }).click();
-    await page.getByRole('dialog').getByRole('button', { name: 'Delete everything' }).click();
-    await beginEmpty(page);
-    expect(await sourcesOf(page)).toEqual([]);
-
-    await openBackup(page, file);
-    await page.getByRole('rowheader', { name: 'blocks', exact: true }).waitFor();
-    expect(await axeViolations(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Merge it' }).click();
-    await page.getByText('The backup is in.').waitFor();
-    expect(await sourcesOf(page)).toEqual(['the lighthouse set']);
-
-    await goTo(page, '#/safekeeping');
-    await page.getByRole('button', { name: /^Take back what was brought in/ }).click();
-    await page.getByRole('dialog').getByRole('button', { name: 'Take it back' }).click();
-    await page.getByText('Everything is as it was before').waitFor();
-    expect(await sourcesOf(page)).toEqual([]);
-  });
-
-  it('of another device is merged, with what both sides wrote', async () => {
-    const one = await openApp();
-    await beginEmpty(one.page);
-    await addBlock(one.page, 'from the quay');
-    const file = await backUp(one.page);
-    const two = await openApp({ viewport: PHONE, colorScheme: 'dark' });
-    await beginEmpty(two.page);
-    await addBlock(two.page, 'from the cabin');
-    await openBackup(two.page, file);
-    await two.page.getByText('on another device').waitFor();
-    expect(await axeViolations(two.page)).toEqual([]);
-    await two.page.getByRole('button', { name: 'Merge it' }).click();
-    await two.page.getByText('The backup is in.').waitFor();
-    expect(await sourcesOf(two.page)).toEqual(['from the cabin', 'from the quay']);
-  });
-
   it('that is cut off says what is missing, and what is no backup changes nothing', async () => {
     const { page } = await openApp();
     await beginEmpty(page);
@@ -113,7 +66,7 @@ describe('a backup', () => {
 });
 
 describe('a granted folder', () => {
-  it('takes backups by itself and forgets none of the newest ten', async () => {
+  it('takes backups by itself, says when it could not, and when the browser wants to be asked again', async () => {
     // The browser's question cannot be answered by a test: its private folder stands in.
     const before = () =>
       Object.assign(window, { showDirectoryPicker: () => navigator.storage.getDirectory() });
@@ -122,21 +75,69 @@ describe('a granted folder', () => {
     await addBlock(page, 'the lighthouse set');
     await goTo(page, '#/safekeeping');
     await page.getByRole('button', { name: 'Choose a folder for backups…' }).click();
-    const names = () =>
-      page.evaluate(async () => {
-        const found: string[] = [];
-        const root = (await navigator.storage.getDirectory()) as unknown as {
-          keys(): AsyncIterable<string>;
-        };
-        for await (const name of root.keys()) found.push(name);
-        return found;
-      });
-    await expect.poll(names).toHaveLength(1);
+    await expect.poll(async () => (await filesInPrivateFolder(page)).length).toBe(1);
     await page.locator('.state').filter({ hasText: 'into the folder' }).waitFor();
     await addBlock(page, 'one more');
     await page.reload();
     // Two seconds after the start, with something changed, a backup is made without a word.
     await goTo(page, '#/safekeeping');
     await page.getByText('Nothing has changed since.').waitFor();
+
+    await page.evaluate(() => {
+      FileSystemDirectoryHandle.prototype.getFileHandle = () =>
+        Promise.reject(new DOMException('gone', 'NotFoundError'));
+    });
+    await page.getByRole('button', { name: /^Back up into/ }).click();
+    const failed = page.getByText(/could not be written into .+ Is the folder still there/);
+    await failed.first().waitFor();
+    await page.getByText('The last backup into the folder was not made.').waitFor();
+
+    // As after the browser was closed: its leave has lapsed, and only a press of a button renews it.
+    await page.addInitScript(() => {
+      Object.assign(FileSystemDirectoryHandle.prototype, {
+        queryPermission: () => Promise.resolve('prompt'),
+        requestPermission: () => Promise.resolve('granted'),
+      });
+    });
+    await addBlock(page, 'a third');
+    await page.reload();
+    await page.getByText(/wants to be asked again before backups go into/).waitFor();
+    await page.getByRole('button', { name: 'Back up now' }).first().click();
+    await page.getByText(/^The folder “.+” has a new backup\.$/).waitFor();
+  });
+});
+
+describe('the browser’s promise not to clear the log', () => {
+  it('is asked for once, after the first entry of one’s own, never before and never for the demo', async () => {
+    const before = () => {
+      const asked = () => Number(localStorage.getItem('asked') ?? 0);
+      StorageManager.prototype.persisted = () => Promise.resolve(false);
+      StorageManager.prototype.persist = () => {
+        localStorage.setItem('asked', String(asked() + 1));
+        return Promise.resolve(false);
+      };
+    };
+    const { page, requests } = await openApp({ before });
+    /** What waits for the first screen to settle begins with asking for its part of the app. */
+    const settled = (times: number) =>
+      expect
+        .poll(() => requests.filter((each) => /\/keeping-/.test(each)).length)
+        .toBeGreaterThanOrEqual(times);
+    const asked = () => page.evaluate(() => Number(localStorage.getItem('asked') ?? 0));
+    await page.getByRole('button', { name: /^Look at the demo/ }).click();
+    await page.getByRole('note').filter({ hasText: 'All of it is invented' }).waitFor();
+    await settled(1);
+    expect(await asked()).toBe(0);
+    await goTo(page, '#/about');
+    await page.getByRole('button', { name: 'Leave the demo' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Leave the demo' }).click();
+    await beginEmpty(page);
+    expect(await asked()).toBe(0);
+    await addBlock(page, 'the lighthouse set');
+    await expect.poll(asked).toBe(1);
+    await page.reload();
+    await settled(2);
+    await addBlock(page, 'one more');
+    expect(await asked()).toBe(1);
   });
 });

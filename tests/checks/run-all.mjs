@@ -4,6 +4,7 @@ import path from 'node:path';
 import { ensureBuilt } from '../../src/serve/ensure-built.mjs';
 import { ensureInstalled } from '../../src/serve/ensure-installed.mjs';
 import { PROJECT_ROOT } from '../../src/serve/project.mjs';
+import { auditStep } from './audit.mjs';
 import { documentFaults } from './documents.mjs';
 import { firstScreenReport } from './first-screen-size.mjs';
 import { commandStep, runSteps, secondsSince } from './steps.mjs';
@@ -45,6 +46,7 @@ function checks() {
     { name: 'build and first-screen size', run: buildAndWeigh },
     node('format', [bin('prettier/bin/prettier.cjs'), '--check', '.']),
     { name: 'documents', run: checkDocuments },
+    { name: 'known weaknesses of shipped packages', run: () => auditStep(PROJECT_ROOT) },
   ];
 }
 

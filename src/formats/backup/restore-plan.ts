@@ -9,6 +9,7 @@ import {
 } from '../../model/merge';
 import type { DeviceId } from '../../model/ids';
 import type { OtherVersion } from '../../model/kept-beside';
+import { recordTitle } from '../../model/record-title';
 import type { AnyRecord, RecordKind } from '../../model/records';
 import { firstStamp, nextStamp } from '../../model/stamp';
 import type { Instant } from '../../model/time';
@@ -24,10 +25,21 @@ export interface KindCounts {
   readonly same: number;
 }
 
+export interface NamedChange {
+  readonly kind: RecordKind;
+  readonly what: 'removed' | 'changed' | 'added';
+  readonly title: string;
+}
+
+/** Named at most: more is not read. The counts are of all. */
+const mostNamed = 200;
+
 export interface RestorePlan {
   readonly mode: RestoreMode;
   /** Kinds that either copy holds, in the order of the model. Counts are of live records. */
   readonly counts: readonly KindCounts[];
+  /** The first two hundred changes by name: what is taken away, then what is changed, then added. */
+  readonly named: readonly NamedChange[];
   /** Records edited on both sides at once: the later version is shown, the other one kept. */
   readonly disputed: number;
   /** The whole copy as it would be. */
@@ -53,6 +65,7 @@ export function planRestore(
   const next = new Map<RecordKind, AnyRecord[]>(mergedKinds.map((kind) => [kind, []]));
   const counts = new Map<RecordKind, MutableCounts>();
   const aside: OtherVersion[] = [];
+  const named: Record<NamedChange['what'], NamedChange[]> = { removed: [], changed: [], added: [] };
   let disputed = 0;
 
   for (const { kind, id, before, shown, aside: others } of merged) {
@@ -66,7 +79,11 @@ export function planRestore(
       if (others.some((other) => !sameContent(other, shown))) disputed += 1;
     }
     next.get(kind)?.push(record);
-    count(counts, kind, before, record);
+    const what = count(counts, kind, before, record);
+    if (what && what !== 'same' && named[what].length < mostNamed) {
+      const title = recordTitle(what === 'removed' && before ? before : record);
+      named[what].push({ kind, what, title });
+    }
   }
   return {
     mode,
@@ -74,6 +91,7 @@ export function planRestore(
       const found = counts.get(kind);
       return found ? [{ kind, ...found }] : [];
     }),
+    named: [...named.removed, ...named.changed, ...named.added].slice(0, mostNamed),
     disputed,
     next: {
       ...Object.fromEntries(next),
@@ -134,16 +152,15 @@ function count(
   kind: RecordKind,
   before: AnyRecord | undefined,
   after: AnyRecord,
-): void {
+): keyof MutableCounts | undefined {
   const had = before !== undefined && !before.stamp.deleted;
   const has = !after.stamp.deleted;
-  if (!had && !has) return;
+  if (!had && !has) return undefined;
   const found = counts.get(kind) ?? { added: 0, changed: 0, removed: 0, same: 0 };
   counts.set(kind, found);
-  if (!had) found.added += 1;
-  else if (!has) found.removed += 1;
-  else if (sameContent(before, after)) found.same += 1;
-  else found.changed += 1;
+  const what = !had ? 'added' : !has ? 'removed' : sameContent(before, after) ? 'same' : 'changed';
+  found[what] += 1;
+  return what;
 }
 
 function recordsByKind(copy: Copy): Map<RecordKind, Map<string, AnyRecord>> {

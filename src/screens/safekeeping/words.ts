@@ -1,6 +1,5 @@
 /** The words of Safekeeping. */
 import type { RecordKind } from '../../model/records';
-import { msPerDay } from '../../model/time';
 
 /** Kinds of record as a candidate calls them, one and many. */
 const kindWords: Readonly<Record<RecordKind, readonly [string, string]>> = {
@@ -29,26 +28,6 @@ const kindWords: Readonly<Record<RecordKind, readonly [string, string]>> = {
 
 export const kindName = (kind: RecordKind) => kindWords[kind][0];
 export const kindNames = (kind: RecordKind) => kindWords[kind][1];
-
-/** How urgent a backup is: the words grow plainer with age. */
-export type Urgency = 'fresh' | 'due' | 'overdue';
-
-const dueAfterDays = 7;
-const overdueAfterDays = 21;
-/** Below so many changes a missing backup is no loss to speak of. */
-const fewChanges = 20;
-
-/**
- * @param lastAt when the last backup was made, in ms; undefined for never
- * @param changedSince records changed since
- */
-export function urgencyOf(lastAt: number | undefined, changedSince: number, now: number): Urgency {
-  if (changedSince === 0) return 'fresh';
-  if (lastAt === undefined) return changedSince < fewChanges ? 'fresh' : 'overdue';
-  const ageDays = (now - lastAt) / msPerDay;
-  if (ageDays >= overdueAfterDays) return 'overdue';
-  return ageDays >= dueAfterDays ? 'due' : 'fresh';
-}
 
 /** "4 minutes ago", "3 days ago", by the reader's language. */
 export function ageText(at: number, now: number, locale: string): string {

@@ -1,4 +1,6 @@
 /** What lies in the app's database, read beside the app with bare IndexedDB. */
+import { readdir, stat, truncate } from 'node:fs/promises';
+import path from 'node:path';
 import type { Page } from 'playwright-core';
 import type { SavedDatabase } from '../../fixtures/database/saved-database';
 
@@ -49,4 +51,64 @@ export async function putDatabase(page: Page, saved: SavedDatabase): Promise<voi
     });
     opening.result.close();
   }, saved);
+}
+
+/** Writes records into one store of the app's database, beside the app: a reload shows them. */
+export async function putRecords(
+  page: Page,
+  name: string,
+  records: readonly object[],
+): Promise<void> {
+  await page.evaluate(
+    async ([storeName, given]) => {
+      const opening = indexedDB.open('hypocentre');
+      await new Promise<void>((resolve, reject) => {
+        opening.onsuccess = () => resolve();
+        opening.onerror = () => reject(new Error('the database cannot be opened'));
+      });
+      const tx = opening.result.transaction(storeName, 'readwrite', { durability: 'strict' });
+      for (const record of given) tx.objectStore(storeName).put(record);
+      await new Promise<void>((resolve, reject) => {
+        tx.oncomplete = () => resolve();
+        tx.onabort = () => reject(new Error(`the store ${storeName} cannot be written`));
+      });
+      opening.result.close();
+    },
+    [name, records] as const,
+  );
+}
+
+/** The ZIP files in the browser's private folder, by name. */
+export async function filesInPrivateFolder(
+  page: Page,
+): Promise<{ readonly name: string; readonly bytes: Uint8Array }[]> {
+  const files = await page.evaluate(async () => {
+    const root = (await navigator.storage.getDirectory()) as unknown as {
+      entries(): AsyncIterable<[string, FileSystemFileHandle]>;
+    };
+    const found: { name: string; text: string }[] = [];
+    for await (const [name, handle] of root.entries()) {
+      if (!name.endsWith('.zip')) continue;
+      const bytes = new Uint8Array(await (await handle.getFile()).arrayBuffer());
+      // As text: bytes themselves do not pass from the page to the test.
+      found.push({ name, text: Array.from(bytes, (byte) => String.fromCharCode(byte)).join('') });
+    }
+    return found;
+  });
+  return files
+    .map(({ name, text }) => ({ name, bytes: Uint8Array.from(Buffer.from(text, 'latin1')) }))
+    .sort((a, b) => (a.name < b.name ? -1 : 1));
+}
+
+/**
+ * Tears bytes off the end of the log file in which the browser keeps its databases, as a kill in the
+ * middle of a write does. The browser must be closed.
+ */
+export async function tearDatabase(profileFolder: string, byteCount: number): Promise<void> {
+  const all = path.join(profileFolder, 'Default', 'IndexedDB');
+  const [database] = (await readdir(all)).filter((name) => name.endsWith('.leveldb'));
+  const folder = path.join(all, database ?? '');
+  const [log] = (await readdir(folder)).filter((name) => name.endsWith('.log'));
+  const file = path.join(folder, log ?? '');
+  await truncate(file, (await stat(file)).size - byteCount);
 }

@@ -1,5 +1,10 @@
 /** Starts a browser on a profile, and ends it as a crash would. Needs no test runner. */
-import { chromium, type BrowserContext } from 'playwright-core';
+import {
+  chromium,
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+} from 'playwright-core';
 import type { BrowserChoice } from './chromium';
 
 export interface LaunchOptions {
@@ -23,15 +28,59 @@ const FLAGS = [
   '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
 ];
 
-export function launch(
-  { env, ...choice }: BrowserChoice,
+/** A killed browser's lock on its profile can outlive it for a moment; the next one then ends at once. */
+const mostAttempts = 4;
+
+export async function launch(
+  choice: BrowserChoice,
   profileFolder: string,
   options: LaunchOptions = {},
+): Promise<BrowserContext> {
+  for (let attempt = 1; ; attempt++) {
+    try {
+      return await launchOnce(choice, profileFolder, options);
+    } catch (error) {
+      if (!endedByItself(error) || attempt === mostAttempts) throw error;
+      await new Promise((resolve) => setTimeout(resolve, 500 * attempt));
+    }
+  }
+}
+
+/** Whether an error says that the browser went away while it was being driven. */
+export function endedByItself(error: unknown): boolean {
+  return (
+    error instanceof Error &&
+    /(page, context or browser|browser) has been closed|Target crashed|Page crashed/i.test(
+      error.message,
+    )
+  );
+}
+
+function launchOnce(
+  { env, ...choice }: BrowserChoice,
+  profileFolder: string,
+  options: LaunchOptions,
 ): Promise<BrowserContext> {
   return chromium.launchPersistentContext(profileFolder, {
     ...choice,
     args: FLAGS,
     env: { ...process.env, ...env },
+    ...setUp(options),
+  });
+}
+
+/** A browser in which profiles are made with `contextOf`; they are private and gone once closed. */
+export function launchShared({ env, ...choice }: BrowserChoice): Promise<Browser> {
+  return chromium.launch({ ...choice, args: FLAGS, env: { ...process.env, ...env } });
+}
+
+export function contextOf(browser: Browser, options: LaunchOptions): Promise<BrowserContext> {
+  return browser.newContext(setUp(options));
+}
+
+/** The reader's own settings of the browser. */
+function setUp(options: LaunchOptions): BrowserContextOptions {
+  return {
     viewport: options.viewport ?? { width: 1280, height: 800 },
     colorScheme: options.colorScheme ?? 'light',
     reducedMotion: options.reducedMotion ?? 'no-preference',
@@ -40,7 +89,7 @@ export function launch(
     hasTouch: options.touch ?? false,
     serviceWorkers: options.serviceWorkers ?? 'block',
     acceptDownloads: true,
-  });
+  };
 }
 
 /** Ends every process of the browser at once, as a crash or a dead battery would. */
@@ -54,12 +103,22 @@ export async function killBrowser(context: BrowserContext): Promise<void> {
   const mainFirst = processInfo.toSorted(
     (a, b) => Number(b.type === 'browser') - Number(a.type === 'browser'),
   );
-  for (const { id } of mainFirst) {
-    try {
-      process.kill(id, 'SIGKILL');
-    } catch (error) {
-      if ((error as NodeJS.ErrnoException).code !== 'ESRCH') throw error; // it went by itself
-    }
-  }
+  for (const { id } of mainFirst) sendTo(id, 'SIGKILL');
   await closed;
+  // Until they are gone from the table of processes, the profile counts as in use.
+  const gone = () => processInfo.every(({ id }) => !sendTo(id, 0));
+  for (let waited = 0; !gone() && waited < 5_000; waited += 20) {
+    await new Promise((resolve) => setTimeout(resolve, 20));
+  }
+}
+
+/** False where there is no such process any more. */
+function sendTo(id: number, signal: 'SIGKILL' | 0): boolean {
+  try {
+    process.kill(id, signal);
+    return true;
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ESRCH') return false; // it went by itself
+    throw error;
+  }
 }

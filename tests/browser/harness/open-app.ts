@@ -2,10 +2,10 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import type { BrowserContext, Page } from 'playwright-core';
-import { inject, onTestFinished } from 'vitest';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, inject, onTestFinished } from 'vitest';
 import { cacheFolder, PROJECT_ROOT } from '../../../src/serve/project.mjs';
-import { killBrowser, launch, type LaunchOptions } from './launch';
+import { contextOf, killBrowser, launch, launchShared, type LaunchOptions } from './launch';
 
 export interface OpenOptions extends LaunchOptions {
   /** address to open; the served build by default */
@@ -14,7 +14,10 @@ export interface OpenOptions extends LaunchOptions {
   readonly place?: string;
   /** Runs in every page before its own scripts. */
   readonly before?: () => void;
-  /** from `makeProfile`, to open the same profile again; a fresh one by default */
+  /**
+   * from `makeProfile`: a browser of its own, that can be killed and its profile opened again. By
+   * default a fresh private profile in a browser that the tests of a file share
+   */
   readonly profileFolder?: string;
 }
 
@@ -27,8 +30,21 @@ export interface OpenedApp {
   readonly requests: readonly string[];
   /** ends the browser in good order; the profile can then be opened again */
   close(): Promise<void>;
-  /** ends every process of the browser at once, as a crash or a dead battery would */
+  /** ends every process of the browser at once, as a crash or a dead battery would; of its own only */
   kill(): Promise<void>;
+}
+
+/** A browser starts in seconds, a profile in it in a fraction of one: the tests of a file share it. */
+let shared: Promise<Browser> | undefined;
+afterAll(async () => {
+  await (await shared)?.close();
+  shared = undefined;
+});
+
+async function sharedBrowser(): Promise<Browser> {
+  const running = await shared;
+  if (!running?.isConnected()) shared = launchShared(inject('browserChoice'));
+  return (await shared) as Browser;
 }
 
 export const DESKTOP = { width: 1280, height: 800 };
@@ -45,7 +61,7 @@ export async function makeProfile(): Promise<string> {
 }
 
 /**
- * Opens the app in a browser of its own. To be called in a test: when the test ends the browser is
+ * Opens the app in a profile of its own. To be called in a test: when the test ends the profile is
  * closed, and the test fails if there were faults that it did not take out of `faults` itself.
  * After a failed test a picture of the page is in the project's cache, under `failures`.
  *
@@ -54,11 +70,12 @@ export async function makeProfile(): Promise<string> {
  */
 export async function openApp(options: OpenOptions = {}): Promise<OpenedApp> {
   const url = options.url ?? inject('appUrl');
-  const profileFolder = options.profileFolder ?? (await makeProfile());
-  const context = await launch(inject('browserChoice'), profileFolder, {
-    viewport: DESKTOP,
-    ...options,
-  });
+  const { profileFolder } = options;
+  const wanted = { viewport: DESKTOP, ...options };
+  const context =
+    profileFolder === undefined
+      ? await contextOf(await sharedBrowser(), wanted)
+      : await launch(inject('browserChoice'), profileFolder, wanted);
   const faults: string[] = [];
   const requests: string[] = [];
   listen(context, new URL(url).origin, faults, requests);
@@ -80,7 +97,10 @@ export async function openApp(options: OpenOptions = {}): Promise<OpenedApp> {
     faults,
     requests,
     close: () => context.close(),
-    kill: () => killBrowser(context),
+    kill: () => {
+      if (profileFolder === undefined) throw new Error('kill: got no profileFolder; need one');
+      return killBrowser(context);
+    },
   };
 }
 

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { beforeEach, describe, expect, it } from 'vitest';
-import type { DeviceId, NoteId, PictureId } from '../../../src/model/ids';
+import type { ConceptId, DeviceId, NoteId, PictureId } from '../../../src/model/ids';
+import { settingsId } from '../../../src/model/settings';
 import { Safekeeping } from '../../../src/state/safekeeping.svelte';
 import { Workspace, type Draft } from '../../../src/state/workspace.svelte';
 import {
@@ -120,6 +121,10 @@ describe('bringing a backup in', () => {
     const before = quay.workspace.of('notes').find('a')!.stamp;
     const preview = await bringIn(quay, file, 'replace');
     expect(preview?.counts).toEqual([{ kind: 'notes', added: 0, changed: 1, removed: 1, same: 0 }]);
+    expect(preview?.named).toEqual([
+      { kind: 'notes', what: 'removed', title: 'd' },
+      { kind: 'notes', what: 'changed', title: 'a' },
+    ]);
     expect(textsOf(quay)).toEqual({ a: 'old' });
     // Newer than what it replaced, or the next merge would bring "new" back.
     expect(quay.workspace.of('notes').find('a')!.stamp.revision).toEqual({
@@ -154,10 +159,49 @@ describe('bringing a backup in', () => {
     await cabin.safekeeping.open(cut, 'cut.zip');
     const faults = cabin.safekeeping.preview?.opened.faults ?? [];
     expect(faults.length).toBeGreaterThan(0);
+    // Replacing would take away here what the damage lost there.
+    await write(cabin, 'mine', 'still here');
+    expect(await cabin.safekeeping.choose('replace')).toMatchObject({ kind: 'failed' });
+    expect(await cabin.safekeeping.choose('merge')).toBeUndefined();
     expect(await cabin.safekeeping.bringIn()).toBeUndefined();
+    expect(textsOf(cabin)).toHaveProperty('mine');
     const kept = await listKept(cabin.store);
     expect(kept.kind === 'read' && kept.entries.length).toBe(faults.length);
     expect(kept.kind === 'read' && kept.entries[0]?.from).toMatch(/^cut\.zip: /);
+
+    const later = await openDevice('cabin');
+    await later.safekeeping.load();
+    expect(later.safekeeping.kept).toHaveLength(faults.length);
+    expect(await later.safekeeping.dropKept()).toBeUndefined();
+    expect(later.safekeeping.kept).toEqual([]);
+    expect(await listKept(later.store)).toEqual({ kind: 'read', entries: [] });
+  });
+
+  it('replaces where nothing was written yet, merges where something was, and leaves the demo apart', async () => {
+    const quay = await openDevice('quay');
+    await write(quay, 'a', 'one');
+    const file = await backupOf(quay);
+    const modeOn = async (device: Device) => {
+      expect(await device.safekeeping.open(file, 'copy.zip')).toBeUndefined();
+      return device.safekeeping.preview?.mode;
+    };
+    const fresh = await openDevice('fresh');
+    expect(await modeOn(fresh)).toBe('replace');
+    await write(fresh, 'b', 'two');
+    expect(await modeOn(fresh)).toBe('merge');
+
+    const demo = await openDevice('demo');
+    const settings = {
+      id: settingsId,
+      theme: 'system',
+      paperName: '',
+      started: true,
+      demo: true,
+    } as Draft<'settings'>;
+    await demo.workspace.commit('the beginning', [{ kind: 'settings', put: settings }]);
+    expect((await demo.safekeeping.open(file, 'copy.zip'))?.message).toMatch(/^This is the demo/);
+    const ofDemo = await backupOf(demo);
+    expect((await quay.safekeeping.open(ofDemo, 'demo.zip'))?.message).toMatch(/made in the demo/);
   });
 
   it('says what is wrong with a file that is no backup', async () => {
@@ -208,12 +252,48 @@ describe('the last backup', () => {
     const made = await quay.safekeeping.make();
     if (made.kind === 'failed') throw new Error(made.message);
     expect(made.name).toBe('hypocentre-2026-02-03-0406-quay.zip');
-    await quay.safekeeping.remember(made.at, 'download');
+    await quay.safekeeping.remember(made, 'download');
     quay.clock.seconds = 90;
     await write(quay, 'b', 'two');
     const later = await openDevice('quay');
     await later.safekeeping.load();
-    expect(later.safekeeping.last).toEqual({ at: at(60), how: 'download' });
+    expect(later.safekeeping.last).toEqual({ at: at(60), how: 'download', saves: 1 });
     expect(later.safekeeping.changedSince).toBe(1);
+  });
+
+  it('counts what was deleted since, and sees a change made after the clock was set back', async () => {
+    const quay = await openDevice('quay');
+    for (const id of ['a', 'b', 'c']) await write(quay, id, 'one');
+    const made = await quay.safekeeping.make();
+    if (made.kind === 'failed') throw new Error(made.message);
+    await quay.safekeeping.remember(made, 'download');
+    expect(quay.safekeeping.changedSince).toBe(0);
+    quay.clock.seconds = -90_000;
+    await write(quay, 'd', 'dated before the backup');
+    expect(quay.safekeeping.changedSince).toBe(1);
+    quay.clock.seconds = 120;
+    await quay.workspace.commit('away', [
+      { kind: 'notes', remove: 'a' },
+      { kind: 'notes', remove: 'b' },
+    ]);
+    expect(quay.safekeeping.changedSince).toBe(2);
+  });
+
+  it('does not count a shipped map that nobody changed, but a concept of one’s own', async () => {
+    const quay = await openDevice('quay');
+    const concept = (id: string): Draft<'concepts'> => ({
+      id: id as ConceptId,
+      name: id,
+      aliases: [],
+      covers: '',
+      disciplines: [],
+      systems: [],
+      restsOn: [],
+    });
+    await quay.workspace.commit('map', [{ kind: 'concepts', put: concept('anion-gap') }]);
+    expect(quay.safekeeping.changedSince).toBe(0);
+    const own = '0b9a4c1e-77aa-4f7e-9d2f-1f6f0d1c2b3a';
+    await quay.workspace.commit('own', [{ kind: 'concepts', put: concept(own) }]);
+    expect(quay.safekeeping.changedSince).toBe(1);
   });
 });

@@ -5,7 +5,6 @@ import type { Ranking } from '../../../src/state/roots.svelte';
 import {
   blocksOn,
   newAmongFirst,
-  parseLastBackup,
   reviewMinutesAMiss,
   topRootChange,
   toReview,
@@ -79,11 +78,5 @@ describe('today', () => {
     expect(topRootChange(ranking(['pump', 0.2]), before)).toBeUndefined();
     expect(newAmongFirst(now, before, 1)).toEqual(['pump']);
     expect(newAmongFirst(now, before, 3)).toEqual([]);
-  });
-
-  it('takes only a time for the last backup', () => {
-    expect(parseLastBackup({ at: 5, how: 'download' })).toEqual({ at: 5 });
-    for (const other of [undefined, null, 5, {}, { at: 'yesterday' }, { at: NaN }])
-      expect(parseLastBackup(other)).toBeUndefined();
   });
 });

@@ -4,6 +4,7 @@ import { deleteEverything } from '../../../src/storage/delete-everything';
 import { deviceOf } from '../../../src/storage/device';
 import { keepUnread, listKept } from '../../../src/storage/kept';
 import type { KeptEntry, KeptId } from '../../../src/storage/schema';
+import { readSearchIndex, writeSearchIndex } from '../../../src/storage/search-index';
 import { closeStore } from '../../../src/storage/store';
 import { saveDatabase } from '../../fixtures/database/saved-database';
 import {
@@ -79,6 +80,17 @@ describe('S12 deleting everything leaves nothing', () => {
     const { stores } = await saveDatabase(databaseName);
     expect(stores.length).toBeGreaterThan(0);
     expect(stores.filter(({ records }) => records.length > 0)).toEqual([]);
+  });
+
+  it('S12 a tab that is late with its text index cannot bring deleted text back', async () => {
+    const store = await requireStore();
+    await deviceOf(store, countingIds('d'));
+    const part = { id: 'notes-1', content: 'a year of notes' };
+    await writeSearchIndex(store, [part]);
+    expect(await readSearchIndex(store)).toEqual({ kind: 'read', parts: [part] });
+    await deleteEverything(store);
+    expect(await writeSearchIndex(store, [part])).toBeUndefined();
+    expect(await readSearchIndex(store)).toEqual({ kind: 'read', parts: [] });
   });
 
   it('S12 deletes nothing when one store cannot be emptied', async () => {
