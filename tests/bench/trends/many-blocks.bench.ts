@@ -16,6 +16,7 @@ function logOf(blockCount: number, today: number, concepts: readonly SeedConcept
   const random = randomFrom(seed);
   const below = (bound: number) => Math.floor(random.uniform() * bound);
   const stamp = { origin: 'bench', revision: { bench: 1 }, changedAt: 1, deleted: false };
+  const gaps = new Set(concepts.filter((_, i) => i % 20 === 7).map(({ id }) => id));
   const blocks = Array.from({ length: blockCount }, (_, i) => {
     const day = today - blockCount + i;
     return {
@@ -36,7 +37,8 @@ function logOf(blockCount: number, today: number, concepts: readonly SeedConcept
   const items = blocks.flatMap((block) =>
     Array.from({ length: itemsInBlock }, (_, position) => {
       const topic = concepts[below(concepts.length)]!;
-      const missed = random.uniform() < 0.3;
+      // One topic in twenty is a gap, so that there are roots to follow.
+      const missed = random.uniform() < (gaps.has(topic.id) ? 0.9 : 0.25);
       return {
         id: `${block.id}-${position}`,
         block: block.id,
