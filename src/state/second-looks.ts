@@ -102,7 +102,7 @@ export function comingBack(records: LookRecords): ComingBack[] {
     });
   }
   const compared = [...records.rehearsals].filter(({ lines }) => lines.length > 0);
-  for (const { line: id, failedAt, lastShare } of failingLines(compared)) {
+  for (const { line: id, failedAt, lastShare, failures } of failingLines(compared)) {
     const line = records.lines.get(id);
     if (!line || line.text.trim() === '') continue;
     all.push({
@@ -114,7 +114,9 @@ export function comingBack(records: LookRecords): ComingBack[] {
       line,
       lastShare,
       system: undefined,
-      worth: worthOf(line.concepts),
+      // Each failure counts like a miss on its concepts (our choice): else a few lines would never
+      // be reached before hundreds of misses.
+      worth: failures * worthOf(line.concepts),
     });
   }
   return all;

@@ -1,14 +1,22 @@
 /** The recall sheet from its first line to a rehearsal, and Trends with a day written down. */
 import { describe, expect, it } from 'vitest';
 import { axeViolations } from './harness/axe';
-import { openApp } from './harness/open-app';
+import type { Page } from 'playwright-core';
+import { openDemo } from './harness/open-demo';
+
+/** Pages that come out of the printer, and their size in points. */
+async function printed(page: Page): Promise<{ pages: number; size: string | undefined }> {
+  const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+  const box = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(pdf);
+  return {
+    pages: pdf.match(/\/Type \/Page\b/g)?.length ?? 0,
+    size: box ? `${Math.round(Number(box[1]))} x ${Math.round(Number(box[2]))}` : undefined,
+  };
+}
 
 describe('recall sheet and trends', () => {
   it('grow a sheet, print it on one page, rehearse it, and show the trends of the demo', async () => {
-    const { page } = await openApp();
-    await page.getByRole('button', { name: /Look at the demo/ }).click();
-    await page.getByRole('list', { name: /^Roots/ }).waitFor();
-    const address = page.url().replace(/#.*$/, '');
+    const { page, address } = await openDemo();
 
     // A line on a concept, in one step.
     await page.goto(`${address}#/sheet/new?concept=bicarbonate-buffer`);
@@ -26,8 +34,32 @@ describe('recall sheet and trends', () => {
     await page.goto(`${address}#/sheet/page`);
     await page.getByText(/^\d+ lines fit on one page of A4/).waitFor();
     expect(await axeViolations(page)).toEqual([]);
-    const pdf = await page.pdf({ preferCSSPageSize: true });
-    expect(pdf.toString('latin1').match(/\/Type \/Page\b/g)).toHaveLength(1);
+    // A4 is 210 x 297 mm, Letter 8.5 x 11 in; a point is 1/72 in.
+    expect(await printed(page)).toEqual({ pages: 1, size: '595 x 842' });
+    await page.getByRole('radio', { name: 'Letter' }).check();
+    await page.getByText(/^\d+ lines fit on one page of Letter/).waitFor();
+    expect(await printed(page)).toEqual({ pages: 1, size: '612 x 792' });
+    await page.getByRole('radio', { name: 'Blank, with headings' }).check();
+    await page.getByText(/^\d+ lines fit on one page of Letter/).waitFor();
+    const sheetOfPaper = page.getByRole('region', { name: 'The page as printed' });
+    expect(await sheetOfPaper.innerText()).not.toContain('normal 8 to 12');
+    await page.getByRole('radio', { name: 'Large print' }).check();
+    await page.getByText(/lines in 18 points, on as many pages as they need/).waitFor();
+    expect((await printed(page)).pages).toBeGreaterThan(1);
+
+    // Pinned and far too long: said, and printed whole all the same.
+    await page.goto(`${address}#/sheet/new?note=demo-note-gas-steps`);
+    const rows = Array.from({ length: 170 }, (_, i) => `Row ${i + 1} of a list too long to write`);
+    await page.getByLabel('Text', { exact: true }).fill(rows.join('\n'));
+    const long = page.getByRole('listitem').filter({ hasText: 'Row 170 of a list' });
+    await long.getByRole('button', { name: /^Pin: / }).click();
+    await page.getByText(/^The pinned lines alone take/).waitFor();
+    await page.goto(`${address}#/sheet/page`);
+    await page.getByText('It does not fit on one page.').waitFor();
+    expect((await printed(page)).pages).toBeGreaterThan(1);
+    await page.goBack();
+    await long.getByRole('button', { name: /^Ban: / }).click();
+    await page.getByText(/^Writing takes/).waitFor();
 
     await page.goto(`${address}#/sheet/rehearse`);
     await page.getByRole('button', { name: 'Start typing' }).click();

@@ -66,7 +66,8 @@ export function changesToFind(share = helpfulShareThatMatters): number | undefin
   for (let n = 1; n <= mostChanges; n++) {
     // The least split that is found, 2 P(X >= k) at most 5 % of n fair coins: never less than before.
     while (least <= n && 2 * upperTail(n, least, 0.5) > errorAllowed) least += 1;
-    const power = least > n ? 0 : upperTail(n, least, share) + upperTail(n, least, 1 - share);
+    // A split as uneven the other way would be found too, but next to never comes.
+    const power = least > n ? 0 : upperTail(n, least, share);
     if (power < powerWanted) enough = undefined;
     else if (enough === undefined) enough = n;
     else if (n > 2 * enough) break;

@@ -2,17 +2,11 @@
  * Trends with 1,000 blocks and with 60, in a real browser: from the address to the last figure, and
  * the longest time in which the page could not have answered a key.
  */
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import path from 'node:path';
-import { chromium, type Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { conceptsOf, readMapParts, type SeedConcept } from '../../../seed-data/demo/read-seed';
 import { randomFrom } from '../../../src/engine/numeric/random';
-import { ensureBuilt } from '../../../src/serve/ensure-built.mjs';
-import { PROJECT_ROOT } from '../../../src/serve/project.mjs';
-import { serveFolder } from '../../../src/serve/static-server.mjs';
-import { requireBrowser } from '../../browser/harness/chromium';
 import type { Bench } from '../bench';
+import { serveApp, type ServedApp } from '../whole/year';
 
 const itemsInBlock = 40;
 const msPerDay = 86_400_000;
@@ -22,6 +16,7 @@ function logOf(blockCount: number, today: number, concepts: readonly SeedConcept
   const random = randomFrom(seed);
   const below = (bound: number) => Math.floor(random.uniform() * bound);
   const stamp = { origin: 'bench', revision: { bench: 1 }, changedAt: 1, deleted: false };
+  const gaps = new Set(concepts.filter((_, i) => i % 20 === 7).map(({ id }) => id));
   const blocks = Array.from({ length: blockCount }, (_, i) => {
     const day = today - blockCount + i;
     return {
@@ -42,7 +37,8 @@ function logOf(blockCount: number, today: number, concepts: readonly SeedConcept
   const items = blocks.flatMap((block) =>
     Array.from({ length: itemsInBlock }, (_, position) => {
       const topic = concepts[below(concepts.length)]!;
-      const missed = random.uniform() < 0.3;
+      // One topic in twenty is a gap, so that there are roots to follow.
+      const missed = random.uniform() < (gaps.has(topic.id) ? 0.9 : 0.25);
       return {
         id: `${block.id}-${position}`,
         block: block.id,
@@ -127,44 +123,27 @@ async function draw(page: Page): Promise<Drawn> {
   });
 }
 
-async function openLog(seed: number, blockCount: number) {
-  const server = await serveFolder(path.join(PROJECT_ROOT, 'dist'));
-  const { env, ...choice } = await requireBrowser(PROJECT_ROOT);
-  const profile = await mkdtemp(path.join(tmpdir(), 'hypocentre-bench-'));
-  const context = await chromium.launchPersistentContext(profile, {
-    ...choice,
-    args: ['--no-sandbox', '--disable-gpu'],
-    env: { ...process.env, ...env },
-    locale: 'en-GB',
-    serviceWorkers: 'block',
-  });
+async function openLog(app: ServedApp, seed: number, blockCount: number): Promise<Page> {
+  const context = await app.open();
   const page = context.pages()[0] ?? (await context.newPage());
-  await page.goto(server.url);
+  await page.goto(app.url);
   await page.getByRole('button', { name: /^Begin with the starter map/ }).click();
   await page.getByRole('navigation', { name: 'Screens' }).waitFor();
   const today = await page.evaluate((ms) => Math.floor(Date.now() / ms), msPerDay);
   await put(page, logOf(blockCount, today, conceptsOf(readMapParts('human')), seed));
-  await page.goto(`${server.url}#/roots`);
+  await page.goto(`${app.url}#/roots`);
   await page.reload();
   await page
     .getByRole('list', { name: /^Roots/ })
     .getByRole('link')
     .first()
     .waitFor({ timeout: 120_000 });
-  return {
-    page,
-    close: async () => {
-      await context.close();
-      await server.close();
-      await rm(profile, { recursive: true, force: true, maxRetries: 5 });
-    },
-  };
+  return page;
 }
 
 async function prepare(seed: number) {
-  const built = await ensureBuilt(PROJECT_ROOT, () => undefined);
-  if (built.kind === 'failed') throw new Error(built.message);
-  const logs = [await openLog(seed, 1_000), await openLog(seed, 60)];
+  const app = await serveApp();
+  const [many, few] = [await openLog(app, seed, 1_000), await openLog(app, seed, 60)];
   const subject = (label: string, page: Page) => ({
     label,
     run: async () => {
@@ -177,11 +156,9 @@ async function prepare(seed: number) {
   });
   return {
     data: `${itemsInBlock} items a block, all itemised, one block a day`,
-    ours: subject('60 blocks', logs[1]!.page),
-    others: [subject('1,000 blocks', logs[0]!.page)],
-    tidyUp: async () => {
-      for (const log of logs) await log.close();
-    },
+    ours: subject('60 blocks', few),
+    others: [subject('1,000 blocks', many)],
+    tidyUp: app.tidyUp,
   };
 }
 

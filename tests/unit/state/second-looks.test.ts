@@ -235,7 +235,7 @@ describe('lines that keep failing in rehearsals', () => {
     expect(scheduled.map(({ id, due }) => [id, due])).toEqual([['gap', today - 2]]);
   });
 
-  it('are let go like misses, and weigh what their concepts would avoid', () => {
+  it('are let go like misses, and weigh what their concepts would avoid, once for each failure', () => {
     const plans: Plan[] = [
       requireRecord('plans', { id: 'p', day: today, pinned: [], refused: [], letGoLines: ['gap'] }),
     ];
@@ -244,7 +244,8 @@ describe('lines that keep failing in rehearsals', () => {
     const all = comingBack(records({ items, lines, rehearsals: failing, plans, avoidable }));
     expect(all.map(({ kind, worth }) => [kind, worth])).toEqual([
       ['miss', 1.25],
-      ['line', 1.25],
+      // Twice missing.
+      ['line', 2.5],
     ]);
     expect(all[1]?.letGo).toEqual([today]);
   });

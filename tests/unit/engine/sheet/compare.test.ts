@@ -72,6 +72,14 @@ describe('compareSheet', () => {
     expect(gap?.share).toBeCloseTo(1 - 1 / 11, 12);
   });
 
+  it('takes no long number for another that is nearly it', () => {
+    const [volume] = compareSheet(
+      [{ id: 'v', text: 'Plasma volume 3500 mL' }],
+      'plasma volume 3600 mL',
+    ).lines;
+    expect(volume?.missing).toEqual(['3500']);
+  });
+
   it('forgives the order inside a list', () => {
     expect(shares([lines[2]!], 'optic\noculomoter\ncranial nerves: olfactory')).toEqual([1]);
   });

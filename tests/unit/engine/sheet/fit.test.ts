@@ -40,6 +40,11 @@ describe('fitSheet', () => {
     expect(fit).toMatchObject({ in: ['a', 'b'], pinnedTooLong: true, secondsUsed: 70 });
   });
 
+  it('counts a second that was begun: two lines of 30.4 s do not go into 61', () => {
+    const fit = fitSheet([line('a', 30.4, 1), line('b', 30.4, 1)], 61);
+    expect([fit.in.length, fit.secondsUsed]).toEqual([1, 31]);
+  });
+
   it('leaves out what is worth nothing', () => {
     expect(fitSheet([line('a', 5, 0)], 60).in).toEqual([]);
   });

@@ -19,6 +19,13 @@ describe('compareAll', () => {
       expect([found(blocks, id).one.blocks, found(blocks, id).other.blocks], id).toEqual([6, 4]);
   });
 
+  it('counts what lies on the line: 7.5 hours as enough, two hours of review, the paper’s own pace', () => {
+    const blocks = many(4, 30, { sleepHours: 7.5, reviewRatio: 2, secondsGiven: 90.4 });
+    expect(found(blocks, 'sleep').one.blocks).toBe(4);
+    expect(found(blocks, 'review').one.blocks).toBe(3);
+    expect(found(blocks, 'minutes').one.blocks).toBe(4);
+  });
+
   it('sets a block against the review of the one before it', () => {
     const blocks = [
       ...many(3, 20, { reviewRatio: 3 }),
@@ -32,7 +39,9 @@ describe('compareAll', () => {
   });
 
   it('compares the last fifth of placed blocks with the rest of them', () => {
-    const blocks = many(4, 38, { missedAt: [39, 40], timed: true }).map((block) => ({
+    const timed = many(4, 38, { missedAt: [39, 40], timed: true });
+    // Without a clock nothing fades for want of time: such a block is left out.
+    const blocks = [...timed, ...many(1, 38, { missedAt: [1, 2], timed: false })].map((block) => ({
       ...block,
       right: 38,
     }));

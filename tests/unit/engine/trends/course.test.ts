@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { findIsoDay } from '../../../../src/model/time';
 import { randomFrom } from '../../../../src/engine/numeric/random';
+import { wilsonInterval } from '../../../../src/engine/numeric/wilson';
 import { calibrationBins, expectBlock } from '../../../../src/engine/trends/expected';
 import { fadeOf, fifthOf, meanInterval } from '../../../../src/engine/trends/pace';
 import { settledByWeek } from '../../../../src/engine/trends/settled';
@@ -74,6 +75,11 @@ describe('smoothShares', () => {
     );
     const neighbour = Math.exp(-0.5);
     expect(first?.share).toBeCloseTo((20 + 10 * neighbour) / (40 + 40 * neighbour), 12);
+    // Its band is Wilson's at as many items as have the same spread: (sum of w)^2 / sum of w^2.
+    const worth = (40 * (1 + neighbour) ** 2) / (1 + neighbour ** 2);
+    const [low, high] = wilsonInterval(first!.share * worth, worth);
+    expect(first?.low).toBeCloseTo(low, 12);
+    expect(first?.high).toBeCloseTo(high, 12);
   });
 
   it('smooths noise widely and a jump narrowly', () => {
@@ -196,6 +202,14 @@ describe('expectBlock', () => {
     expect(expectBlock(0.7, near.slice(0, 9), 0).interval).toBeUndefined();
   });
 
+  it('leaves out blocks without items, and foretells no share below 0 or above 1', () => {
+    const past = Array.from({ length: 12 }, (_, i) => block(3, (i - 6) / 20));
+    const empty = { ...block(3, 0), items: 0, right: 0, expectedRight: 0 };
+    expect(expectBlock(0.7, [...past, empty], 0)).toMatchObject({ errors: 12 });
+    expect(expectBlock(0.95, past, 0).interval?.[1]).toBe(1);
+    expect(expectBlock(0.1, past, 0).interval?.[0]).toBe(0);
+  });
+
   it('holds a new block about nine times in ten', () => {
     const random = randomFrom(12);
     const error = () => 0.2 * (random.uniform() + random.uniform() - 1);
@@ -226,6 +240,10 @@ describe('calibrationBins', () => {
     );
     const right = bins.reduce((sum, bin) => sum + bin.share * bin.items, 0);
     expect(right).toBeCloseTo(7, 9);
+    for (const { share, interval } of bins) {
+      expect(interval[0]).toBeLessThanOrEqual(share);
+      expect(interval[1]).toBeGreaterThanOrEqual(share);
+    }
     expect(calibrationBins([], 4)).toEqual([]);
   });
 });

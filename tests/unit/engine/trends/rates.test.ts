@@ -9,6 +9,8 @@ import {
   moreBlocksFor,
   newcombeDifference,
 } from '../../../../src/engine/trends/compare-rates';
+import { fitBetaBinomial } from '../../../../src/engine/trends/beta-binomial';
+import { incompleteBeta } from '../../../../src/engine/numeric/incomplete-beta';
 import { shrinkRates } from '../../../../src/engine/trends/shrink';
 import { tWithin, twoSidedChance } from '../../../../src/engine/trends/student';
 
@@ -323,6 +325,27 @@ describe('shrinkRates', () => {
     // .400 counted, .2939 by James & Stein on the raw scale, .290 on the arcsine scale.
     expect(found.rates[0]!.share).toBeGreaterThan(0.265);
     expect(found.rates[0]!.share).toBeLessThan(0.2939);
+  });
+
+  it('leaves a twentieth of each rate’s chance on either side of its interval', () => {
+    const found = shrinkRates([
+      { id: 'a', items: 40, right: 36 },
+      { id: 'b', items: 60, right: 20 },
+      { id: 'c', items: 25, right: 15 },
+    ])!;
+    const { a, b } = fitBetaBinomial([
+      { events: 36, tries: 40 },
+      { events: 20, tries: 60 },
+      { events: 15, tries: 25 },
+    ]);
+    const [low, high] = found.rates[1]!.interval;
+    expect(incompleteBeta(low, a + 20, b + 40)).toBeCloseTo(0.05, 9);
+    expect(incompleteBeta(high, a + 20, b + 40)).toBeCloseTo(0.95, 9);
+  });
+
+  it('says so where groups are as alike as can be', () => {
+    const alike = ['a', 'b', 'c', 'd'].map((id) => ({ id, items: 40, right: 30 }));
+    expect(shrinkRates(alike)).toMatchObject({ differ: false });
   });
 
   it('gives a group without items the whole, and nothing where all was right', () => {
