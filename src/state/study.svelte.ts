@@ -151,8 +151,10 @@ export class Study {
     fields: Partial<Pick<Draft<'plans'>, 'minutes' | 'pinned' | 'refused' | 'letGo' | 'letGoLines'>>,
     typing = false,
   ): Promise<CommitResult> {
-    const put = { ...this.#planDraft(day), ...fields };
-    return this.said(await this.#workspace.commit(label, [{ kind: 'plans', put }], { typing }));
+    const changes = (): DraftChange[] => [
+      { kind: 'plans', put: { ...this.#planDraft(day), ...fields } },
+    ];
+    return this.said(await this.#workspace.commit(label, changes, { typing }));
   }
 
   /** The change that takes a pin of today off; none where there is none. */

@@ -116,7 +116,7 @@ describe('an evening', () => {
     expect(await rows.first().getByText(moved).count()).toBe(0);
     await page.getByRole('banner').getByRole('button', { name: 'Undo' }).click();
     await rows.first().getByText(moved).waitFor();
-    await page.getByRole('button', { name: 'Close', exact: true }).click();
+    await page.getByRole('button', { name: /^Close/ }).click();
     expect(await axeViolations(page)).toEqual([]);
     expect(await overflowPx(page)).toBeLessThanOrEqual(0);
 
