@@ -148,7 +148,9 @@ export class Study {
   async choose(
     label: string,
     day: LocalDay,
-    fields: Partial<Pick<Draft<'plans'>, 'minutes' | 'pinned' | 'refused' | 'letGo' | 'letGoLines'>>,
+    fields: Partial<
+      Pick<Draft<'plans'>, 'minutes' | 'pinned' | 'refused' | 'letGo' | 'letGoLines'>
+    >,
     typing = false,
   ): Promise<CommitResult> {
     const changes = (): DraftChange[] => [
