@@ -18,23 +18,20 @@ export function weekFrom(study: Study, from: LocalDay, tonight: ReadingPlan): We
   const until = (from + daysInWeek) as LocalDay;
   const { paperDay, readingMinutes } = study.settings;
   const chosen = new Map<LocalDay, readonly string[]>();
-  let readingDays = 0;
+  let minutes = 0;
   for (let day = from; day < until; day++) {
     const plan = study.planOf(day);
     if (plan && plan.pinned.length > 0) chosen.set(day, plan.pinned);
     const last = paperDay !== undefined && day >= paperDay - 1;
     if (study.isRest(day) || last) continue;
+    minutes += day === from ? tonight.minutes : readingMinutes;
     if (day === from)
       chosen.set(
         day,
         tonight.readings.map(({ id }) => id),
       );
-    else readingDays += 1;
   }
-  const plan = study.planFor(
-    tonight.minutes + readingMinutes * readingDays,
-    [...chosen.values()].flat(),
-  );
+  const plan = study.planFor(minutes, [...chosen.values()].flat());
   return planWeek({
     from,
     until,

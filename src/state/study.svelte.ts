@@ -92,6 +92,12 @@ export class Study {
       Math.round((this.planToday?.minutes ?? this.settings.readingMinutes) - this.minutesRead),
     ),
   );
+  readonly #pinnedLater = $derived.by(() => {
+    const today = new Set<string>(this.planToday?.pinned);
+    return Array.from(this.#workspace.of('plans').live.values(), (plan) =>
+      plan.day > this.today ? plan.pinned.filter((id) => !today.has(id)) : [],
+    ).flat();
+  });
   readonly gaps = $derived.by(() =>
     gapsWithoutReading(this.roots, this.#workspace.of('readings').live.values()),
   );
@@ -106,10 +112,10 @@ export class Study {
     ),
   );
 
-  /** The reading plan of today for some minutes. */
+  /** The reading plan of today for some minutes; what was put on a later day waits for that. */
   eveningPlan(budgetMinutes: number): ReadingPlan {
     const { pinned = [], refused = [] } = this.planToday ?? {};
-    return this.planFor(budgetMinutes, pinned, refused);
+    return this.planFor(budgetMinutes, pinned, [...refused, ...this.#pinnedLater]);
   }
 
   planFor(
@@ -142,11 +148,15 @@ export class Study {
   async choose(
     label: string,
     day: LocalDay,
-    fields: Partial<Pick<Draft<'plans'>, 'minutes' | 'pinned' | 'refused' | 'letGo' | 'letGoLines'>>,
+    fields: Partial<
+      Pick<Draft<'plans'>, 'minutes' | 'pinned' | 'refused' | 'letGo' | 'letGoLines'>
+    >,
     typing = false,
   ): Promise<CommitResult> {
-    const put = { ...this.#planDraft(day), ...fields };
-    return this.said(await this.#workspace.commit(label, [{ kind: 'plans', put }], { typing }));
+    const changes = (): DraftChange[] => [
+      { kind: 'plans', put: { ...this.#planDraft(day), ...fields } },
+    ];
+    return this.said(await this.#workspace.commit(label, changes, { typing }));
   }
 
   /** The change that takes a pin of today off; none where there is none. */
@@ -157,7 +167,7 @@ export class Study {
     return [{ kind: 'plans', put: { ...plan, pinned } }];
   }
 
-  /** Puts a reading on another day by hand, as one step; today it is then left out. */
+  /** Puts a reading on another day by hand, as one step. */
   async move(label: string, id: ReadingId, from: LocalDay, to: LocalDay): Promise<CommitResult> {
     const [here, there] = [this.#planDraft(from), this.#planDraft(to)];
     const without = (ids: readonly ReadingId[]) => ids.filter((each) => each !== id);
@@ -165,11 +175,7 @@ export class Study {
       await this.#workspace.commit(label, [
         {
           kind: 'plans',
-          put: {
-            ...here,
-            pinned: without(here.pinned),
-            refused: from === this.today ? [...without(here.refused), id] : [...here.refused],
-          },
+          put: { ...here, pinned: without(here.pinned) },
         },
         {
           kind: 'plans',

@@ -31,6 +31,10 @@ export type DraftChange = {
     { readonly kind: K; readonly put: Draft<K> } | { readonly kind: K; readonly remove: string };
 }[RecordKind];
 
+/** Fields to change, or what makes them of the newest version. */
+export type Amendment<K extends RecordKind> =
+  Partial<Draft<K>> | ((newest: RecordOf<K>) => Partial<Draft<K>>);
+
 export interface CommitOptions {
   readonly signal?: AbortSignal;
   readonly onprogress?: (done: number, total: number) => void;
@@ -165,13 +169,26 @@ export class Workspace {
    * Saves changes as one step: all of them or none, durable before it resolves.
    *
    * @param label what was done, to stand behind "Undo" ("mark item 7")
+   * @param changes where they are made from records as they are, a function of them, run once all
+   *   earlier steps are stored
    */
   commit(
     label: string,
-    changes: readonly DraftChange[],
+    changes: readonly DraftChange[] | (() => readonly DraftChange[]),
     options: CommitOptions = {},
   ): Promise<CommitResult> {
+    return this.#commit(label, typeof changes === 'function' ? changes : () => changes, options);
+  }
+
+  /** @param make gives the changes once those before them are stored; undefined: there is nothing to change */
+  #commit(
+    label: string,
+    make: () => readonly DraftChange[] | undefined,
+    options: CommitOptions,
+  ): Promise<CommitResult> {
     return this.#enqueue(async () => {
+      const changes = make();
+      if (!changes) return { kind: 'failed', message: 'It was deleted in the meantime.' };
       const { result, before } = await this.#write(changes, options);
       if (result.kind !== 'saved' || before.length === 0) return result;
       const last = this.#undoSteps.at(-1);
@@ -188,19 +205,24 @@ export class Workspace {
   /**
    * Changes some fields of the newest version of one record.
    *
-   * Fields that are not named keep what another tab may have written since.
+   * Fields that are not named keep what another tab may have written since, and what an amendment
+   * that is still being stored writes: whoever types and goes on at once loses neither. What adds to
+   * a list gives a function of the newest version.
    */
-  async amend<K extends RecordKind>(
+  amend<K extends RecordKind>(
     label: string,
     kind: K,
     id: string,
-    fields: Partial<Draft<K>>,
+    fields: Amendment<K>,
     options: CommitOptions = {},
   ): Promise<CommitResult> {
-    const current = this.of(kind).find(id);
-    if (!current) return { kind: 'failed', message: 'It was deleted in the meantime.' };
-    const change = { kind, put: { ...current, ...fields } } as unknown as DraftChange;
-    return this.commit(label, [change], options);
+    const make = () => {
+      const current = this.of(kind).find(id);
+      if (!current) return undefined;
+      const changed = typeof fields === 'function' ? fields(current) : fields;
+      return [{ kind, put: { ...current, ...changed } } as unknown as DraftChange];
+    };
+    return this.#commit(label, make, options);
   }
 
   /**

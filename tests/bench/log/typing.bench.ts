@@ -1,5 +1,5 @@
 /** Typing into a miss under review with a year's log loaded: from the keystroke to the next paint, in a real browser. */
-import type { Page } from 'playwright-core';
+import type { CDPSession, Page } from 'playwright-core';
 import { resultsCsv } from '../../browser/results-file';
 import type { Bench } from '../bench';
 import { openForBench } from './open-for-bench';
@@ -34,8 +34,14 @@ async function openMiss(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Mark as missed' }).click();
 }
 
-/** ms from each keystroke to the first task after the frame that shows it. */
-async function typeAndWatch(page: Page): Promise<number[]> {
+interface Watched {
+  /** ms from each keystroke to the first task after the frame that shows it */
+  readonly seen: readonly number[];
+  /** ms of the processor that the page's main thread took, a key: the same on a busy machine */
+  readonly cpuMsAKey: number;
+}
+
+async function typeAndWatch(page: Page): Promise<Watched> {
   await page.bringToFront();
   const piece = page.getByLabel('Missing piece', { exact: true });
   await piece.focus();
@@ -55,16 +61,31 @@ async function typeAndWatch(page: Page): Promise<number[]> {
   });
   const text = 'The anion gap counts what nobody measured in the blood; diuretics waste it. ';
   const typed = text.repeat(Math.ceil(keys / text.length)).slice(0, keys);
+  const session = await page.context().newCDPSession(page);
+  await session.send('Performance.enable', { timeDomain: 'threadTicks' });
+  const before = await taskMs(session);
   await page.keyboard.type(typed, { delay: pauseMs });
   await page.waitForTimeout(500);
+  const cpuMsAKey = ((await taskMs(session)) - before) / typed.length;
+  await session.detach();
   if ((await piece.inputValue()) !== typed) throw new Error('typing: not all keys arrived');
-  return page.evaluate(() => (window as unknown as { seen: number[] }).seen);
+  const seen = await page.evaluate(() => (window as unknown as { seen: number[] }).seen);
+  return { seen, cpuMsAKey };
 }
 
-function say(what: string, seen: readonly number[]): void {
+/** ms of the processor that the main thread has spent in tasks so far. */
+async function taskMs(session: CDPSession): Promise<number> {
+  const { metrics } = await session.send('Performance.getMetrics');
+  const duration = metrics.find(({ name }) => name === 'TaskDuration');
+  if (!duration) throw new Error('typing: the browser gives no TaskDuration');
+  return duration.value * 1_000;
+}
+
+function say(what: string, { seen, cpuMsAKey }: Watched): void {
   const at = (share: number) => quantile(seen, share).toFixed(1);
   console.log(
-    `  ${what}: keystroke to paint p50 ${at(0.5)} ms, p95 ${at(0.95)} ms, p99 ${at(0.99)} ms, worst ${at(1)} ms`,
+    `  ${what}: keystroke to paint p50 ${at(0.5)} ms, p95 ${at(0.95)} ms, p99 ${at(0.99)} ms, worst ${at(1)} ms; ` +
+      `${cpuMsAKey.toFixed(1)} ms of the main thread's processor a key`,
   );
 }
 

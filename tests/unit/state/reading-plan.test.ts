@@ -6,6 +6,7 @@ import { msPerDay, type LocalDay } from '../../../src/model/time';
 import { planReadingList } from '../../../src/state/reading-import';
 import {
   gapsWithoutReading,
+  minutesReadOn,
   paceOf,
   planEvening,
   readingFacts,
@@ -86,6 +87,23 @@ describe('readingFacts', () => {
       event('3', 'b', 92),
     ]);
     expect(pace).toMatchObject({ ownWords: true, wordsAMinute: 100 });
+  });
+});
+
+describe('minutesReadOn', () => {
+  it('adds up what was read on the day by the clock on the wall: as timed, else as reckoned', () => {
+    const readings = mapOf(reading('timed'), reading('words', { minutes: 0, words: 2_380 }));
+    const events = [
+      event('a', 'timed', 5, 33),
+      event('b', 'words', 5), // 2,380 words at 238 a minute
+      event('c', 'timed', 4, 50),
+      event('d', 'deleted since', 5),
+    ];
+    const on = (day: number, minutesEast = 0) =>
+      minutesReadOn(day as LocalDay, events, readings, generalPace, () => minutesEast);
+    expect([on(4), on(5), on(6)]).toEqual([50, 43, 0]);
+    // Noon in Greenwich is past midnight, and so the next day, fourteen hours to the east.
+    expect([on(5, 14 * 60), on(6, 14 * 60)]).toEqual([50, 43]);
   });
 });
 

@@ -104,6 +104,27 @@ describe('Workspace', () => {
     expect(records.blocks[0]).toMatchObject({ source: 'ferry notebook', itemCount: 17 });
   });
 
+  it('L3 keeps what is still being stored when the next field is written at once', async () => {
+    const tab = await openTab();
+    const change = blockChange(tab);
+    const { id } = change.put;
+    const results = await Promise.all([
+      tab.commit('new block', [change]),
+      tab.amend('where from', 'blocks', id, { source: 'Pilot boat notes' }, { typing: true }),
+      tab.amend('minutes used', 'blocks', id, { minutesUsed: 51 }),
+      tab.amend('minutes more', 'blocks', id, ({ minutesUsed }) => ({
+        minutesUsed: (minutesUsed ?? 0) + 2,
+      })),
+    ]);
+    expect(results.map(({ kind }) => kind)).toEqual(['saved', 'saved', 'saved', 'saved']);
+    const expected = { source: 'Pilot boat notes', minutesUsed: 53 };
+    expect(tab.of('blocks').find(id)).toMatchObject(expected);
+    expect((await openTab()).of('blocks').find(id)).toMatchObject(expected);
+    expect(await tab.amend('of nothing', 'blocks', 'gone', { minutesUsed: 1 })).toMatchObject({
+      kind: 'failed',
+    });
+  });
+
   it('refuses a change based on what another tab has replaced, and then shows the other version', async () => {
     const [here, there] = [await openTab(), await openTab()];
     const change = blockChange(here);
