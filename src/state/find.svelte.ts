@@ -25,6 +25,7 @@ import type { Load } from './load';
 import type { Workspace } from './workspace.svelte';
 
 export {
+  parseQuery,
   searchKinds,
   type Filters,
   type Found,
@@ -207,8 +208,8 @@ export class Finder {
         began = performance.now();
       }
       const before = known.get(id);
-      if (before?.record === record && (!usedChanged || stillStands(before.uses, source))) {
-        continue;
+      if (before && before.record === record) {
+        if (!usedChanged || stillStands(before.uses, source)) continue;
       }
       const watching = watched(source);
       // The records of a kind are what its maker takes.
