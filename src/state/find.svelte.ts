@@ -25,6 +25,7 @@ import type { Load } from './load';
 import type { Workspace } from './workspace.svelte';
 
 export {
+  parseQuery,
   searchKinds,
   type Filters,
   type Found,
@@ -39,6 +40,9 @@ const chunkSize = 50;
 const mostLost = 2;
 /** Quiet time before changed parts are saved, in ms. */
 const saveDelayMs = 3_000;
+
+/** Longest stretch of work, in ms, before keys and frames have their turn. */
+const mostAtOnceMs = 6;
 
 /** What was made of one record. */
 interface Known {
@@ -105,7 +109,7 @@ export class Finder {
 
   /** Reads every kind that documents are made from, so that an effect runs again after a change. */
   follow(): void {
-    for (const kind of [...searchKinds, ...usedKinds]) void this.#workspace.of(kind).live;
+    void this.#lives();
     this.#enqueue();
   }
 
@@ -126,10 +130,9 @@ export class Finder {
   }
 
   async #bringUpToDate(): Promise<void> {
-    // The worker reads what was saved while documents are made here.
-    const restoring = this.#restored ? undefined : await this.#beginRestoring();
-    this.#remake();
-    if (restoring && !(await restoring.ended())) return;
+    // First the first answer: only then is what was saved compared with the log.
+    if (!this.#restored && !(await this.#restore())) return;
+    await this.#remake();
     const put: SearchDocument[] = [];
     const remove: string[] = [];
     for (const key of this.#due) {
@@ -164,36 +167,54 @@ export class Finder {
   }
 
   /** Makes the documents of records that changed, or that name something that has. */
-  #remake(): void {
-    const liveOf = (kind: SearchKind | (typeof usedKinds)[number]) => this.#workspace.of(kind).live;
-    const isNew = (kind: SearchKind | (typeof usedKinds)[number]) =>
-      this.#madeFrom.get(kind) !== liveOf(kind);
+  async #remake(): Promise<void> {
+    // All as of one moment: what changes while this works is made in the next run.
+    const lives = this.#lives();
+    const { concepts, blocks, pictures, looks } = lives;
+    const isNew = (kind: keyof typeof lives) => this.#madeFrom.get(kind) !== lives[kind];
     const usedChanged = usedKinds.some(isNew);
-    if (isNew('looks')) this.#lastLooks = lastLooksOf(this.#workspace.of('looks').live.values());
-    const source: FindSource = {
-      concepts: this.#workspace.of('concepts').live,
-      blocks: this.#workspace.of('blocks').live,
-      pictures: this.#workspace.of('pictures').live,
-      lastLooks: this.#lastLooks,
-    };
+    if (isNew('looks')) this.#lastLooks = lastLooksOf(looks.values());
+    const source: FindSource = { concepts, blocks, pictures, lastLooks: this.#lastLooks };
     for (const kind of searchKinds) {
-      if (usedChanged || isNew(kind)) this.#remakeKind(kind, liveOf(kind), usedChanged, source);
+      if (!usedChanged && !isNew(kind)) continue;
+      await this.#remakeKind(kind, lives[kind], usedChanged, source);
     }
-    for (const kind of [...searchKinds, ...usedKinds]) this.#madeFrom.set(kind, liveOf(kind));
+    for (const [kind, records] of Object.entries(lives)) this.#madeFrom.set(kind, records);
   }
 
-  #remakeKind(
+  #lives() {
+    const of = this.#workspace;
+    return {
+      concepts: of.of('concepts').live,
+      items: of.of('items').live,
+      notes: of.of('notes').live,
+      readings: of.of('readings').live,
+      lines: of.of('lines').live,
+      blocks: of.of('blocks').live,
+      looks: of.of('looks').live,
+      pictures: of.of('pictures').live,
+    };
+  }
+
+  async #remakeKind(
     kind: SearchKind,
     records: ReadonlyMap<string, unknown>,
     usedChanged: boolean,
     source: FindSource,
-  ): void {
+  ): Promise<void> {
     let known = this.#known.get(kind);
     if (!known) this.#known.set(kind, (known = new Map()));
+    let began = performance.now();
+    let count = 0;
     for (const [id, record] of records) {
+      count += 1;
+      if (count % 20 === 0 && performance.now() - began > mostAtOnceMs) {
+        await otherWork();
+        began = performance.now();
+      }
       const before = known.get(id);
-      if (before?.record === record && !(usedChanged && !stillStands(before.uses, source))) {
-        continue;
+      if (before && before.record === record) {
+        if (!usedChanged || stillStands(before.uses, source)) continue;
       }
       const watching = watched(source);
       // The records of a kind are what its maker takes.
@@ -209,33 +230,33 @@ export class Finder {
     }
   }
 
-  /** Hands over what was saved; whatever is damaged or stale is left to be indexed again. */
-  async #beginRestoring() {
+  /**
+   * Hands over what was saved, from when on questions are answered; whatever is damaged or
+   * stale is left to be indexed again. False where the worker broke off.
+   */
+  async #restore(): Promise<boolean> {
     this.#client.warmUp();
     const read = await readSearchIndex(this.#store);
     const parts = read.kind === 'read' ? read.parts : [];
-    const job = this.#client.run('restore', { parts }, { transfer: buffersIn(parts) });
     // Documents of a run that broke off before may be due and are not in `held`.
     for (const [kind, known] of this.#known) {
       for (const id of known.keys()) this.#due.add(`${kind}:${id}`);
     }
-    const ended = async (): Promise<boolean> => {
-      const result = await job;
-      if (result.kind !== 'done') return false;
-      const { held, damaged } = result.output;
-      this.#sent = new Map(held);
-      for (const key of this.#sent.keys()) this.#due.add(key);
-      this.#restored = true;
-      this.#version += 1;
-      if (damaged.length > 0) {
-        await writeSearchIndex(
-          this.#store,
-          damaged.map((id) => ({ id })),
-        );
-      }
-      return true;
-    };
-    return { ended };
+    const result = await this.#client.run('restore', { parts }, { transfer: buffersIn(parts) });
+    if (result.kind !== 'done') return false;
+    const { held, damaged } = result.output;
+    this.#sent = new Map(held);
+    for (const key of this.#sent.keys()) this.#due.add(key);
+    this.#restored = true;
+    this.#version += 1;
+    if (damaged.length > 0) {
+      await writeSearchIndex(
+        this.#store,
+        damaged.map((id) => ({ id })),
+      );
+    }
+    await otherWork();
+    return true;
   }
 
   #saveSoon(): void {
@@ -252,6 +273,18 @@ export class Finder {
       left = result.output.left;
     }
   }
+}
+
+/** Lets whatever waits on this thread have its turn; timers would add milliseconds of their own. */
+function otherWork(): Promise<void> {
+  return new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      resolve();
+    };
+    port2.postMessage(null);
+  });
 }
 
 /** Buffers of the saved parts, each once: they are handed over, not copied. */

@@ -118,6 +118,12 @@ export class Pictures {
     return this.#lend(hash);
   }
 
+  /** The same by the picture's id, as notes name it; `missing` for one that is no longer kept. */
+  readonly showById = (id: string): Promise<ShownPicture> => {
+    const picture = this.#workspace.of('pictures').find(id);
+    return picture ? this.show(picture) : Promise.resolve({ kind: 'missing' });
+  };
+
   #lend(hash: string): ShownPicture {
     const entry = this.#shown.get(hash);
     if (!entry) return { kind: 'missing' };

@@ -1,5 +1,5 @@
 /** What Find shows, as its address names it. */
-import { searchKinds, type Filters, type SearchKind } from '../../state/find.svelte';
+import { parseQuery, searchKinds, type Filters, type SearchKind } from '../../state/find.svelte';
 import { msPerDay } from '../../model/time';
 
 export const kindWords: Readonly<Record<SearchKind, string>> = {
@@ -36,4 +36,45 @@ export function addressWith(query: URLSearchParams, name: string, value: string)
   else next.set(name, value);
   const text = next.toString();
   return text === '' ? '/find' : `/find?${text}`;
+}
+
+/** The kinds in a sentence, where there are so many of them. */
+export const countWords: Readonly<Record<SearchKind, readonly [one: string, many: string]>> = {
+  concepts: ['concept', 'concepts'],
+  items: ['miss', 'misses'],
+  notes: ['note', 'notes'],
+  readings: ['reading', 'readings'],
+  lines: ['sheet line', 'sheet lines'],
+};
+
+/** What the fields beside the find box show of a typed question. */
+export function partsOf(typed: string): { readonly phrase: string; readonly without: string } {
+  const { phrases, without } = parseQuery(typed);
+  return { phrase: phrases.join(', '), without: without.join(', ') };
+}
+
+/**
+ * The question with its phrases and what it leaves out as the fields have them, several with
+ * commas between, in the forms that can be typed.
+ *
+ * @example
+ * typedWith('shift "left"', { phrase: 'left shift', without: 'fetal' });
+ * // 'shift "left shift" -fetal'
+ */
+export function typedWith(
+  typed: string,
+  fields: { readonly phrase: string; readonly without: string },
+): string {
+  const list = (text: string) =>
+    text
+      .replace(/["“”„]/g, '')
+      .split(',')
+      .map((one) => one.trim())
+      .filter((one) => one !== '');
+  const quoted = (text: string) => `"${text}"`;
+  return [
+    ...parseQuery(typed).words,
+    ...list(fields.phrase).map(quoted),
+    ...list(fields.without).map((text) => `-${/\s/.test(text) ? quoted(text) : text}`),
+  ].join(' ');
 }

@@ -34,7 +34,11 @@ class Peer {
 
 async function openWorkspace() {
   const channel = openChangesChannel(new BroadcastChannel('bench-find'));
-  const opened = await openStore({ name: 'bench-find', channel });
+  const opened = await openStore({
+    name: 'bench-find',
+    channel,
+    onlost: () => undefined,
+  });
   if (opened.kind !== 'open') throw new Error(`the store: ${opened.kind}`);
   const workspace = new Workspace({
     store: opened.store,
@@ -139,10 +143,10 @@ async function firstResult(seed: number, count: number, order: 'ours first' | 'p
   const ours = () =>
     timed(async () => {
       finder = startFinder(opened);
-      for (;;) {
-        const found = await finder.find(typed, {}, 6);
-        if (found.kind === 'ready' && found.value.count > 0) return;
-      }
+      // The screen asks when the index says that it has changed, and not before.
+      while (finder.version === 0) await new Promise((resolve) => setTimeout(resolve));
+      const found = await finder.find(typed, {}, 6);
+      if (found.kind !== 'ready' || found.value.count === 0) throw new Error('nothing found');
     });
   const theirs = () =>
     timed(async () => {
