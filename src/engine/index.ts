@@ -113,6 +113,7 @@ export {
   type SectionConcept,
 } from './section/lay-out';
 export { placeLabels, type LabelBox } from './section/place-labels';
+export { swellRows, type RowRoom, type RowWish } from './section/swell';
 export { stepFrom, type WalkStep } from './section/walk';
 export { findMissingLinks, type MissingLink, type NamedMiss } from './map-help/missed-together';
 export {

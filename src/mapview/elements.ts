@@ -2,25 +2,25 @@
 import type cytoscape from 'cytoscape';
 import type { SectionBar } from '../engine';
 import type { Colours } from './colours';
-import { boxOf, edgeOf, fillShare, outlineOf, type Picture } from './picture';
+import { boxOf, outlineOf, type Geometry } from './geometry';
+import { edgeOf, fillShare, type Picture } from './picture';
 
 /** One node a concept; links are added when they are asked for. */
-export function barElements(picture: Picture, colours: Colours): cytoscape.ElementDefinition[] {
+export function barElements(
+  picture: Picture,
+  geometry: Geometry,
+  colours: Colours,
+): cytoscape.ElementDefinition[] {
   const most = Math.max(0, ...picture.concepts.map(({ traced }) => traced));
   return picture.section.bars.map((bar, i) => {
     const concept = picture.concepts[i]!;
-    const box = boxOf(bar);
     const fill = concept.traced >= 0.5 ? fillShare(concept.traced, most) : 0;
     const stop = Math.max(2, Math.round(fill * 100));
     return {
       group: 'nodes',
       data: {
         id: bar.id,
-        width: box.width,
-        height: box.height,
-        outline: outlineOf(bar)
-          .map((value) => value.toFixed(4))
-          .join(' '),
+        ...shapeOf(bar, geometry).data,
         edge: edgeOf(concept.gapChance),
         fill,
         fillColours:
@@ -30,9 +30,28 @@ export function barElements(picture: Picture, colours: Colours): cytoscape.Eleme
           ),
         fillStops: `0% ${stop}% ${stop}% 100%`,
       },
-      position: { x: box.left + box.width / 2, y: box.top + box.height / 2 },
+      position: shapeOf(bar, geometry).position,
     };
   });
+}
+
+/** Below this height of its body, in plane units, a bar has no room for an edge. */
+const leastEdged = 3;
+
+/** What of a bar changes when the plane does. */
+export function shapeOf(bar: SectionBar, geometry: Geometry) {
+  const box = boxOf(bar, geometry);
+  return {
+    position: { x: box.left + box.width / 2, y: box.top + box.height / 2 },
+    data: {
+      width: box.width,
+      height: box.height,
+      thin: geometry.bodyHeight[bar.row]! < leastEdged ? 1 : 0,
+      outline: outlineOf(bar, geometry)
+        .map((value) => value.toFixed(4))
+        .join(' '),
+    },
+  };
 }
 
 export interface DrawnLink {
@@ -48,16 +67,17 @@ export interface DrawnLink {
 export function linkElements(
   links: readonly DrawnLink[],
   barOf: (id: string) => SectionBar | undefined,
+  geometry: Geometry,
 ): cytoscape.ElementDefinition[] {
   return links.flatMap(({ from, to, width, kind }) => {
     const [upper, lower] = [barOf(from), barOf(to)];
     if (!upper || !lower) return [];
-    const [above, below] = [boxOf(upper), boxOf(lower)];
+    const [above, below] = [boxOf(upper, geometry), boxOf(lower, geometry)];
     const left = Math.max(above.left, below.left);
     const right = Math.min(above.left + above.width, below.left + below.width);
     const shared = (left + right) / 2;
     const nearest = (box: typeof above, other: typeof above) =>
-      Math.min(Math.max(other.left + other.width / 2, box.left + 8), box.left + box.width - 8);
+      Math.min(Math.max(other.left + other.width / 2, box.left + 4), box.left + box.width - 4);
     const x1 = right > left ? shared : nearest(above, below);
     const x2 = right > left ? shared : nearest(below, above);
     const end = (x: number, box: typeof above, y: number) =>

@@ -5,18 +5,22 @@
  */
 import cytoscape from 'cytoscape';
 import { readColours, type Colours } from './colours';
-import { barElements, linkElements, type DrawnLink } from './elements';
+import { barElements, linkElements, shapeOf, type DrawnLink } from './elements';
+import { boxOf, geometryOf, type Geometry, type Lens } from './geometry';
+import { leastLetters } from './labels';
 import { paintGround, paintScale, type View } from './paint-ground';
 import { paintOver } from './paint-rings';
-import { boxOf, columnWidth, sectionSize, type Picture } from './picture';
-import { leastNameSize, nameSize, namesAt, styleOf } from './style';
+import type { Picture } from './picture';
+import { styleOf } from './style';
 
 export type { View } from './paint-ground';
 
 export interface ViewCallbacks {
   /** A bar was tapped; undefined for the ground. */
   readonly onchoose: (id: string | undefined) => void;
-  readonly onview: (view: View) => void;
+  /** The bar under the pointer has changed; undefined for the ground. */
+  readonly onhover: (id: string | undefined) => void;
+  readonly onview: (view: View, geometry: Geometry) => void;
 }
 
 export interface Highlight {
@@ -26,14 +30,26 @@ export interface Highlight {
   /** Lit in slate, such as the concepts of a discipline. */
   readonly lit: ReadonlySet<string> | undefined;
   readonly links: readonly DrawnLink[];
+  /** Ids whose names are to be read where there is not room for all, most wanted first. */
+  readonly wanted: readonly string[];
 }
 
 /** Width of the scale of depth, in CSS pixels. */
-export const scaleWidth = 56;
-const margin = 10;
-const mostZoom = 3.2;
+export const scaleWidth = 54;
+const margin = 8;
+const mostZoom = 4;
+/** Zoomed in this far, the whole section gives way to rows that can all be read. */
+const toNames = 1.35;
+/** Zoomed out this far, they give way to the whole section again. */
+const toWhole = 0.75;
 
-const nothing: Highlight = { chosen: undefined, bright: undefined, lit: undefined, links: [] };
+const nothing: Highlight = {
+  chosen: undefined,
+  bright: undefined,
+  lit: undefined,
+  links: [],
+  wanted: [],
+};
 
 export class SectionView {
   readonly #host: HTMLElement;
@@ -43,6 +59,8 @@ export class SectionView {
   readonly #callbacks: ViewCallbacks;
   #colours: Colours;
   #picture: Picture | undefined;
+  #geometry: Geometry | undefined;
+  #lens: Lens = { kind: 'whole' };
   #highlight = nothing;
   #frame = 0;
   #settling = false;
@@ -64,7 +82,7 @@ export class SectionView {
       boxSelectionEnabled: false,
       selectionType: 'single',
       maxZoom: mostZoom,
-      minZoom: 0.02,
+      minZoom: 1,
       // Panning moves one picture of the bars; the sharp one comes when it rests.
       textureOnViewport: true,
       hideEdgesOnViewport: false,
@@ -75,10 +93,20 @@ export class SectionView {
       const id = target === this.#cy ? undefined : (target as cytoscape.NodeSingular).id();
       callbacks.onchoose(id);
     });
+    this.#cy.on('mouseover', 'node', (event) =>
+      callbacks.onhover((event.target as cytoscape.NodeSingular).id()),
+    );
+    this.#cy.on('mouseout', 'node', () => callbacks.onhover(undefined));
     this.#cy.on('viewport', () => this.#viewed());
+    let size = '';
     this.#watcher = new ResizeObserver(() => {
+      const now = `${host.clientWidth} ${host.clientHeight}`;
+      if (now === size) return;
+      size = now;
       this.#cy.resize();
-      this.#viewed();
+      this.#relay();
+      if (this.#lens.kind === 'whole') this.#home(false);
+      else this.#viewed();
     });
     this.#watcher.observe(host);
   }
@@ -106,31 +134,69 @@ export class SectionView {
   show(picture: Picture): void {
     const first = this.#picture === undefined;
     this.#picture = picture;
+    const geometry = this.#measure();
     this.#cy.batch(() => {
       this.#cy.elements().remove();
-      this.#cy.add(barElements(picture, this.#colours));
+      this.#cy.add(barElements(picture, geometry, this.#colours));
     });
-    if (first) this.fitAll(false);
-    this.highlight(this.#highlight);
+    if (first) this.#home(false);
+    this.#mark();
     this.#viewed();
   }
 
   highlight(highlight: Highlight): void {
+    const before = this.#highlight.wanted;
     this.#highlight = highlight;
-    const { section } = this.#picture ?? {};
-    if (!section) return;
-    const bars = new Map(section.bars.map((bar) => [bar.id, bar]));
+    if (!this.#picture) return;
+    // Names wanted elsewhere: other rows swell.
+    if (this.#lens.kind !== 'names' && before.join(' ') !== highlight.wanted.join(' ')) {
+      this.#relay();
+      this.#viewed();
+    } else this.#mark();
+    this.#repaint();
+  }
+
+  /** Colours of bars and the links drawn, as highlighted. */
+  #mark(): void {
+    const geometry = this.#geometry;
+    if (!this.#picture || !geometry) return;
+    const { bright, lit, chosen, links } = this.#highlight;
+    const bars = new Map(this.#picture.section.bars.map((bar) => [bar.id, bar]));
     this.#cy.batch(() => {
       this.#cy.edges().remove();
-      this.#cy.add(linkElements(highlight.links, (id) => bars.get(id)));
+      this.#cy.add(linkElements(links, (id) => bars.get(id), geometry));
       this.#cy.nodes().forEach((node) => {
         const id = node.id();
-        node.toggleClass('faded', highlight.bright !== undefined && !highlight.bright.has(id));
-        node.toggleClass('lit', highlight.lit?.has(id) ?? false);
-        node.toggleClass('chosen', id === highlight.chosen);
+        node.toggleClass('faded', bright !== undefined && !bright.has(id));
+        node.toggleClass('lit', lit?.has(id) ?? false);
+        node.toggleClass('chosen', id === chosen);
       });
     });
-    this.#repaint();
+  }
+
+  #measure(): Geometry {
+    if (!this.#picture) throw new RangeError('SectionView: got no picture; need one to be shown');
+    const room = {
+      width: Math.max(200, this.#host.clientWidth - scaleWidth - 2 * margin),
+      height: Math.max(120, this.#host.clientHeight - 2 * margin),
+    };
+    return (this.#geometry = geometryOf(this.#picture, room, this.#lens, this.#highlight.wanted));
+  }
+
+  /** Moves the bars to where they lie now: another lens, another size, other names wanted. */
+  #relay(): void {
+    const { section } = this.#picture ?? {};
+    if (!section) return;
+    const geometry = this.#measure();
+    this.#cy.batch(() => {
+      for (const bar of section.bars) {
+        const { data, position } = shapeOf(bar, geometry);
+        const node = this.#cy.getElementById(bar.id);
+        node.data(data);
+        node.position(position);
+      }
+    });
+    this.#mark();
   }
 
   /** The colours of the page have changed. */
@@ -140,52 +206,83 @@ export class SectionView {
     if (this.#picture) this.show(this.#picture);
   }
 
-  fitAll(glide = true): void {
-    if (!this.#picture) return;
-    const { width, height } = sectionSize(this.#picture.section);
-    this.#showPlane({ left: 0, top: 0, width, height }, glide);
+  /** Changes the lens; the row in the middle of the picture stays there, unless it goes home. */
+  look(lens: Lens, at: 'home' | 'here' = 'home'): void {
+    const before = this.#geometry;
+    const { x, y, zoom, width, height } = this.view;
+    this.#lens = lens;
+    // Farther than the whole there is nothing to see.
+    this.#cy.minZoom(lens.kind === 'names' ? toWhole : 1);
+    if (!this.#picture || !before) return;
+    const row = rowAt(before, (height / 2 - y) / zoom);
+    const shareX = (width / 2 - x) / zoom / before.width;
+    this.#settling = true;
+    this.#relay();
+    if (at === 'home') this.#home(false);
+    else {
+      const after = this.#geometry!;
+      const middle = after.rowTop[row]! + after.rowHeight[row]! / 2;
+      // Coming nearer, columns keep the width the zoom had given them.
+      const next = lens.kind === 'names' ? Math.max(1, zoom / toNames) : 1;
+      this.#moveTo(
+        next,
+        lens.kind === 'whole'
+          ? { x: scaleWidth + margin, y: margin }
+          : { x: width / 2 - shareX * after.width * next, y: height / 2 - middle * next },
+        false,
+      );
+    }
+    this.#settling = false;
+    this.#viewed();
   }
 
-  /** Brings a column to the full width, from the surface down. */
-  fitColumn(column: number): void {
-    const zoom = Math.min(
-      1.6,
-      (this.#host.clientWidth - scaleWidth - 2 * margin) / (columnWidth * 1.15),
-    );
-    const x = scaleWidth + margin - (column * columnWidth - columnWidth * 0.05) * zoom;
-    this.#moveTo(zoom, { x, y: 0 }, true);
+  get lens(): Lens['kind'] {
+    return this.#lens.kind;
   }
 
   /** Brings a bar into the middle, at least so near that its name can be read. */
   goTo(id: string, glide = true): void {
     const bar = this.#picture?.section.bars.find((each) => each.id === id);
-    if (!bar) return;
-    const box = boxOf(bar);
-    const zoom = Math.max(this.#cy.zoom(), 1.45);
+    if (!bar || !this.#geometry) return;
+    const zoom = this.#cy.zoom();
+    if (this.#geometry.bodyHeight[bar.row]! * zoom < leastLetters && this.#lens.kind !== 'names') {
+      this.look({ kind: 'names' });
+    }
+    const box = boxOf(bar, this.#geometry);
     const room = this.#host.clientWidth - scaleWidth;
     // A bar wider than the screen begins at its left edge.
     const left =
       box.width * zoom > room ? scaleWidth + margin : scaleWidth + (room - box.width * zoom) / 2;
     const y = this.#host.clientHeight / 2 - (box.top + box.height / 2) * zoom;
-    this.#moveTo(zoom, { x: left - box.left * zoom, y }, glide);
+    const fits = this.#geometry.width * zoom <= room;
+    this.#moveTo(
+      zoom,
+      { x: fits ? scaleWidth + margin : left - box.left * zoom, y: Math.min(margin, y) },
+      glide,
+    );
   }
 
   /** Whether a bar is in sight and its name can be read. */
   isLegible(id: string): boolean {
     const bar = this.#picture?.section.bars.find((each) => each.id === id);
-    if (!bar || this.#cy.zoom() * nameSize < leastNameSize) return false;
-    const box = boxOf(bar);
+    if (!bar || !this.#geometry) return false;
     const { zoom, x, y, width, height } = this.view;
+    if (this.#geometry.bodyHeight[bar.row]! * zoom < leastLetters) return false;
+    const box = boxOf(bar, this.#geometry);
     const top = box.top * zoom + y;
     const left = box.left * zoom + x;
     const right = left + box.width * zoom;
     return (
-      top > 0 && top + box.height * zoom < height && right > scaleWidth + 60 && left < width - 60
+      top > 0 && top + box.height * zoom < height && right > scaleWidth + 30 && left < width - 30
     );
   }
 
   zoomBy(factor: number): void {
     const { width, height, zoom } = this.view;
+    if (factor < 1 && zoom * factor < toWhole && this.#lens.kind === 'names') {
+      this.look({ kind: 'whole' });
+      return;
+    }
     this.#cy.zoom({
       level: zoom * factor,
       renderedPosition: { x: (width + scaleWidth) / 2, y: height / 2 },
@@ -198,8 +295,8 @@ export class SectionView {
 
   /** Puts a place of the plane, as shares of its width and height, into the middle. */
   centreOn(shareX: number, shareY: number): void {
-    if (!this.#picture) return;
-    const { width, height } = sectionSize(this.#picture.section);
+    if (!this.#geometry) return;
+    const { width, height } = this.#geometry;
     const zoom = this.#cy.zoom();
     this.#moveTo(
       zoom,
@@ -218,18 +315,9 @@ export class SectionView {
     this.#host.replaceChildren();
   }
 
-  #showPlane(
-    plane: { left: number; top: number; width: number; height: number },
-    glide: boolean,
-  ): void {
-    const room = {
-      width: this.#host.clientWidth - scaleWidth - 2 * margin,
-      height: this.#host.clientHeight - 2 * margin,
-    };
-    if (room.width <= 0 || room.height <= 0) return;
-    const zoom = Math.min(1.6, room.width / plane.width, room.height / plane.height);
-    const x = scaleWidth + margin + (room.width - plane.width * zoom) / 2 - plane.left * zoom;
-    this.#moveTo(zoom, { x, y: margin - plane.top * zoom }, glide);
+  /** The section from its top left, as large as it is laid out. */
+  #home(glide: boolean): void {
+    this.#moveTo(1, { x: scaleWidth + margin, y: margin }, glide);
   }
 
   #moveTo(zoom: number, pan: { x: number; y: number }, glide: boolean): void {
@@ -240,22 +328,43 @@ export class SectionView {
   }
 
   #viewed(): void {
+    if (!this.#settling) this.#changeLensByZoom();
     this.#keepInSight();
     this.#repaint();
-    this.#callbacks.onview(this.view);
+    if (this.#geometry) this.#callbacks.onview(this.view, this.#geometry);
   }
 
-  /** The section cannot be pushed off the screen: a third of the screen always shows it. */
+  /** Zooming goes from the whole section to rows that can all be read, and back. */
+  #changeLensByZoom(): void {
+    const zoom = this.#cy.zoom();
+    if (this.#lens.kind === 'whole' && zoom >= toNames && !this.#isAllLegible()) {
+      this.look({ kind: 'names' }, 'here');
+    } else if (this.#lens.kind === 'names' && zoom <= toWhole + 0.01) {
+      this.look({ kind: 'whole' });
+    }
+  }
+
+  #isAllLegible(): boolean {
+    return this.#geometry?.bodyHeight.every((height) => height * toNames >= leastLetters) ?? false;
+  }
+
+  /** The section keeps to the picture like a sheet to its frame: none of its edges comes inside. */
   #keepInSight(): void {
-    if (!this.#picture || this.#settling) return;
+    const size = this.#geometry;
+    if (!size || this.#settling) return;
     const { zoom, x, y, width, height } = this.view;
     if (width === 0 || height === 0) return;
-    const size = sectionSize(this.#picture.section);
-    const clamp = (at: number, length: number, room: number) =>
-      Math.min(room * 0.66, Math.max(room * 0.33 - length, at));
+    const start = scaleWidth + margin;
+    const clamp = (at: number, first: number, length: number, end: number) =>
+      Math.min(first, Math.max(end - length, at));
     const kept = {
-      x: clamp(x, size.width * zoom, width),
-      y: clamp(y, size.height * zoom, height),
+      x: clamp(x, start, size.width * zoom, Math.min(width - margin, start + size.width * zoom)),
+      y: clamp(
+        y,
+        margin,
+        size.height * zoom,
+        Math.min(height - margin, margin + size.height * zoom),
+      ),
     };
     if (kept.x === x && kept.y === y) return;
     this.#settling = true;
@@ -267,20 +376,20 @@ export class SectionView {
     cancelAnimationFrame(this.#frame);
     this.#frame = requestAnimationFrame(() => {
       const picture = this.#picture;
-      if (!picture) return;
+      const geometry = this.#geometry;
+      if (!picture || !geometry) return;
       const view = this.view;
       const under = contextOf(this.#under, view);
       const over = contextOf(this.#over, view);
       if (!under || !over) return;
-      paintGround(under, picture, view, this.#colours);
+      paintGround(under, picture, geometry, view, this.#colours);
       const { bright } = this.#highlight;
-      paintOver(over, picture, view, this.#colours, {
+      paintOver(over, picture, geometry, view, this.#colours, {
         faded: (id) => bright !== undefined && !bright.has(id),
-        names: namesAt(view.zoom),
         left: scaleWidth,
         chosen: this.#highlight.chosen,
       });
-      paintScale(over, picture, view, this.#colours, scaleWidth);
+      paintScale(over, picture, geometry, view, this.#colours, scaleWidth);
     });
   }
 }
@@ -297,4 +406,10 @@ function contextOf(canvas: HTMLCanvasElement, view: View): CanvasRenderingContex
   context?.setTransform(ratio, 0, 0, ratio, 0, 0);
   context?.clearRect(0, 0, view.width, view.height);
   return context;
+}
+
+/** The row at a height of the plane, or the nearest to it. */
+function rowAt(geometry: Geometry, y: number): number {
+  const below = geometry.rowTop.findIndex((top) => top > y);
+  return below < 0 ? geometry.rowTop.length - 1 : Math.max(0, below - 1);
 }

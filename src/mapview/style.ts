@@ -2,13 +2,6 @@
 import type cytoscape from 'cytoscape';
 import { mixed, type Colours } from './colours';
 
-/** Names are drawn once they are this tall on the screen, in CSS pixels. */
-export const leastNameSize = 7;
-/** Height of a name on the drawing plane: the body of a bar is 10 units high. */
-export const nameSize = 7.5;
-/** From this zoom on a bar has room for a missing piece under its name. */
-export const nearZoom = 1.9;
-
 export function styleOf(colours: Colours): cytoscape.StylesheetJson {
   return [
     {
@@ -24,6 +17,7 @@ export function styleOf(colours: Colours): cytoscape.StylesheetJson {
         'overlay-opacity': 0,
       },
     },
+    { selector: 'node[thin = 1]', style: { 'border-width': 0 } },
     {
       selector: 'node[fill > 0]',
       style: {
@@ -35,12 +29,12 @@ export function styleOf(colours: Colours): cytoscape.StylesheetJson {
       } as cytoscape.Css.Node,
     },
     {
-      selector: 'node[edge = "broken"]',
-      style: { 'border-width': 1.6, 'border-style': 'dashed', 'border-color': colours.miss4 },
+      selector: 'node[edge = "broken"][thin = 0]',
+      style: { 'border-width': 1.2, 'border-style': 'dashed', 'border-color': colours.miss4 },
     },
     {
-      selector: 'node[edge = "heavy"]',
-      style: { 'border-width': 2.4, 'border-style': 'solid', 'border-color': colours.miss4 },
+      selector: 'node[edge = "heavy"][thin = 0]',
+      style: { 'border-width': 2, 'border-style': 'solid', 'border-color': colours.miss4 },
     },
     { selector: 'node.faded', style: { opacity: 0.22 } },
     {
@@ -50,7 +44,7 @@ export function styleOf(colours: Colours): cytoscape.StylesheetJson {
     {
       selector: 'node.chosen',
       style: {
-        'border-width': 4,
+        'border-width': 2.5,
         'border-color': colours.focus,
         'border-style': 'solid',
         'z-index': 9,
@@ -71,10 +65,4 @@ export function styleOf(colours: Colours): cytoscape.StylesheetJson {
     },
     { selector: 'edge.ray', style: { 'line-color': colours.miss3, opacity: 0.7 } },
   ];
-}
-
-/** What is written on and beside the bars at a zoom. */
-export function namesAt(zoom: number): 'beside' | 'on' | 'on, with missing pieces' {
-  if (zoom * nameSize < leastNameSize) return 'beside';
-  return zoom < nearZoom ? 'on' : 'on, with missing pieces';
 }

@@ -66,7 +66,9 @@ export function leastRows(bars: readonly PackedBar[], halves: boolean): number {
 }
 
 /**
- * A place for each bar, in few rows (see above), the heaviest rows on top.
+ * A place for each bar, in few rows (see above), the heaviest rows on top. Bars of a
+ * weight of 1 or more are gathered in as few rows as they go into, as long as the
+ * band has no more rows for it.
  *
  * With `kept` places, bars stay where they were as far as they still fit, and the
  * others fill what is free, unless that would cost a tenth more rows (and more
@@ -85,7 +87,10 @@ export function packRows(
   halves: boolean,
   kept: readonly (Place | undefined)[] = [],
 ): readonly Place[] {
-  const fresh = packAfresh(bars, halves);
+  const plain = packAfresh(bars, halves, Infinity);
+  // What has traced misses shares the top rows, where that costs no row.
+  const gathered = packAfresh(bars, halves, 1);
+  const fresh = countRows(gathered) <= countRows(plain) ? gathered : plain;
   if (!kept.some((place) => place !== undefined)) return fresh;
   const around = packAround(bars, halves, kept);
   const most = countRows(fresh) * (1 + keepingCosts);
@@ -165,7 +170,8 @@ class Rows {
   }
 }
 
-function packAfresh(bars: readonly PackedBar[], halves: boolean): Place[] {
+/** Bars from a weight on go in before all others, the heaviest first. */
+function packAfresh(bars: readonly PackedBar[], halves: boolean, firstFrom: number): Place[] {
   const measured = bars.map((bar) => measure(bar, halves));
   // Chips of one column wait in pairs of like weight, so that each pair fills one cell.
   const chipsOf = new Map<number, number[]>();
@@ -181,8 +187,13 @@ function packAfresh(bars: readonly PackedBar[], halves: boolean): Place[] {
   }
 
   const lead = (group: readonly number[]) => measured[group[0]!]!;
+  const ahead = (group: readonly number[]) => {
+    const { weight } = lead(group).bar;
+    return weight >= firstFrom ? weight : 0;
+  };
   groups.sort(
     (a, b) =>
+      ahead(b) - ahead(a) ||
       Number(lead(b).gaps) - Number(lead(a).gaps) ||
       firstOf(lead(a).bar) - firstOf(lead(b).bar) ||
       lead(b).bar.weight - lead(a).bar.weight ||

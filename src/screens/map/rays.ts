@@ -5,7 +5,7 @@ import type { DrawnLink } from '../../mapview/section-view-parts';
 import type { Roots } from '../../state/roots.svelte';
 
 /** Widest ray, in units of the drawing plane. */
-const widest = 40;
+const widest = 14;
 
 /**
  * One ray a topic, its width the share of the root's traced misses that lie there.
@@ -29,7 +29,7 @@ export async function raysOf(
   return [...shares].map(([from, share]) => ({
     from,
     to: id,
-    width: Math.max(1.5, (widest * share) / whole),
+    width: Math.max(0.8, (widest * share) / whole),
     kind: 'ray',
   }));
 }
