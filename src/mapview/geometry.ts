@@ -41,15 +41,15 @@ export interface Box {
 export const ringStep = 2.3;
 /** Height of a row whose names are read with ease, and of one where they just can be. */
 const easyRow = 11.5;
-const leastReadableRow = 9.7;
+const leastReadableRow = 9.8;
 /** A row this thin is still seen as a line of its own. */
-const thinRow = 1.3;
+const thinRow = 1.15;
 /** Rows that pale beside what is looked at may be thinner yet. */
 const paleRow = 0.6;
 /** No row is drawn out beyond this. */
 const mostRow = 22;
 /** Share of a row that bodies take; threads run in the rest. */
-const bodyShare = 0.8;
+const bodyShare = 0.84;
 /** Between bands runs the border of the strata. */
 const bandGap = 5;
 /** Of the whole picture, what all these borders may take. */
@@ -166,7 +166,7 @@ const insetOf = (geometry: Geometry, column: number) =>
   Math.min(2.5, 0.04 * (geometry.columnLeft[column + 1]! - geometry.columnLeft[column]!));
 
 /** Height of the thread of a bar with gaps. */
-const threadOf = (geometry: Geometry, row: number) => 0.1 * geometry.bodyHeight[row]!;
+const threadOf = (geometry: Geometry, row: number) => 0.09 * geometry.bodyHeight[row]!;
 
 const bodyTop = (geometry: Geometry, row: number) =>
   geometry.rowTop[row]! + (geometry.rowHeight[row]! - geometry.bodyHeight[row]!) / 2;

@@ -9,6 +9,8 @@ export interface Label {
   readonly text: string;
   /** Whether the text is the whole name. */
   readonly whole: boolean;
+  /** Written once more, on a further body of the bar. */
+  readonly again: boolean;
   /** The missing piece after the name, cut to the room there is; empty for none. */
   readonly piece: string;
   readonly pieceLeft: number;
@@ -37,11 +39,13 @@ export interface LabelOptions {
 export const leastLetters = 7.5;
 const mostLetters = 15;
 /** Letters against the body they stand on. */
-const lettersShare = 0.9;
+const lettersShare = 0.92;
 /** A name cut to less than this says nothing. */
 const leastRoom = 26;
 /** A missing piece is begun only where this much of it can be read. */
 const leastPieceRoom = 90;
+/** On a further body a name is written once more where this much of it can be read. */
+const leastAgain = 34;
 const pad = 4;
 
 export function labelsOf(
@@ -56,6 +60,7 @@ export function labelsOf(
   const withPieces = geometry.lens === 'system' || view.zoom > 1.6;
   const toX = (plane: number) => plane * view.zoom + view.x;
   const on: Label[] = [];
+  const again: Label[] = [];
   const over: Label[] = [];
 
   bars.forEach((bar, i) => {
@@ -83,6 +88,7 @@ export function labelsOf(
         bar: i,
         text: name,
         whole: true,
+        again: false,
         piece: '',
         pieceLeft: 0,
         size: letters,
@@ -97,16 +103,22 @@ export function labelsOf(
     }
 
     const full = measure(name, size, weight);
-    let best: { left: number; room: number } | undefined;
-    for (const body of bodies) {
+    const rooms = bodies.flatMap((body, k) => {
       const left = Math.max(toX(body.left), options.left) + pad;
-      if (left > Math.min(toX(body.left + body.width), view.width)) continue;
+      if (left > Math.min(toX(body.left + body.width), view.width)) return [];
       // Over the ground beside it, or its own thread, a name may run on to the next bar.
       const stop = starts[bar.row]!.find(({ at, bar: other }) => other !== i && at > body.left);
       const end = toX(stop?.at ?? geometry.width) - (stop ? pad + stop.rings * ringStep : pad);
+      const next = bodies[k + 1];
       const room = Math.min(end, view.width) - left;
-      if (!best || (best.room < full && room > best.room)) best = { left, room };
-    }
+      return [{ left, room, alone: Math.min(room, next ? toX(next.left) - left - pad : room) }];
+    });
+    const best =
+      rooms.find(({ alone }) => alone >= full) ??
+      rooms.reduce<(typeof rooms)[number] | undefined>(
+        (most, each) => (most && most.room >= Math.min(each.room, full) ? most : each),
+        undefined,
+      );
     if (!best || best.room < Math.min(leastRoom, full)) return;
     const text = cut(name, best.room, full);
     const width = Math.min(best.room, text === name ? full : measure(text, size, weight));
@@ -120,6 +132,7 @@ export function labelsOf(
       bar: i,
       text,
       whole: text === name,
+      again: false,
       piece,
       pieceLeft,
       size,
@@ -130,6 +143,21 @@ export function labelsOf(
       top,
       bottom,
     });
+    if (geometry.lens === 'whole') return;
+    for (const { left, alone } of rooms) {
+      if (left === best.left || alone < leastAgain) continue;
+      const fitting = cut(name, alone, full);
+      again.push({
+        ...on.at(-1)!,
+        text: fitting,
+        whole: fitting === name,
+        again: true,
+        piece: '',
+        weight: 400,
+        left,
+        right: left + Math.min(alone, full),
+      });
+    }
   });
 
   over.sort(
@@ -137,7 +165,7 @@ export function labelsOf(
       Number(bars[b.bar]!.id === options.chosen) - Number(bars[a.bar]!.id === options.chosen) ||
       picture.concepts[b.bar]!.traced - picture.concepts[a.bar]!.traced,
   );
-  const all = [...on, ...over];
+  const all = [...on, ...over, ...again];
   return placeLabels(all).map((k) => all[k]!);
 }
 

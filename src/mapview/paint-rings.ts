@@ -1,5 +1,5 @@
 /** Above the bars: rings of traced misses, and names. */
-import type { Colours } from './colours';
+import { mixed, type Colours } from './colours';
 import { bodiesOf, ringStep, type Geometry } from './geometry';
 import { labelsOf, type Measure } from './labels';
 import type { View } from './paint-ground';
@@ -49,7 +49,7 @@ export function paintOver(
     }
     context.globalAlpha = options.faded(id) ? 0.35 : 1;
     context.font = font(size, weight);
-    context.fillStyle = colours.ink;
+    context.fillStyle = label.again ? mixed(colours.inkSoft, colours.raised, 0.22) : colours.ink;
     context.fillText(text, left, middle, right - left);
     if (piece === '') continue;
     context.font = font(size * 0.9);

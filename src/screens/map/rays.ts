@@ -4,8 +4,8 @@ import type { Item } from '../../model/log';
 import type { DrawnLink } from '../../mapview/section-view-parts';
 import type { Roots } from '../../state/roots.svelte';
 
-/** Widest ray, in units of the drawing plane. */
-const widest = 14;
+/** The widest ray, in units of the drawing plane; the others are as much narrower as their share. */
+const widest = 11;
 
 /**
  * One ray a topic, its width the share of the root's traced misses that lie there.
@@ -25,11 +25,11 @@ export async function raysOf(
       shares.set(topic, (shares.get(topic) ?? 0) + (share * weight) / topics.length);
     }
   }
-  const whole = [...shares.values()].reduce((sum, share) => sum + share, 0);
+  const most = Math.max(...shares.values());
   return [...shares].map(([from, share]) => ({
     from,
     to: id,
-    width: Math.max(0.8, (widest * share) / whole),
+    width: Math.max(0.8, (widest * share) / most),
     kind: 'ray',
   }));
 }
