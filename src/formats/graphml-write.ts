@@ -16,7 +16,9 @@ export function writeGraphml(map: Omit<MapContent, 'doubts'>): string {
     '<?xml version="1.0" encoding="UTF-8"?>',
     '<graphml xmlns="http://graphml.graphdrawing.org/xmlns">',
     '<key id="name" for="node" attr.name="name" attr.type="string"/>',
-    '<key id="kind" for="all" attr.name="kind" attr.type="string"/>',
+    '<key id="kind" for="node" attr.name="kind" attr.type="string"/>',
+    // A key of its own for edges: `for="all"` is allowed, but not every reader takes it.
+    '<key id="link" for="edge" attr.name="kind" attr.type="string"/>',
     '<key id="strength" for="edge" attr.name="strength" attr.type="double"/>',
     '<graph id="map" edgedefault="directed">',
   ];
@@ -34,7 +36,7 @@ export function writeGraphml(map: Omit<MapContent, 'doubts'>): string {
     if (!known.has(to)) return;
     const data = strength === undefined ? '' : `<data key="strength">${strength}</data>`;
     lines.push(
-      `<edge source="${escaped(from)}" target="${escaped(to)}"><data key="kind">${kind}</data>${data}</edge>`,
+      `<edge source="${escaped(from)}" target="${escaped(to)}"><data key="link">${kind}</data>${data}</edge>`,
     );
   };
   for (const concept of map.concepts) {

@@ -5,14 +5,16 @@ import type { Colours } from './colours';
 import { boxOf, outlineOf, type Geometry } from './geometry';
 import { edgeOf, fillShare, type Picture } from './picture';
 
-/** One node a concept; links are added when they are asked for. */
+/** One node a concept, for the bars of these indices; links are added when they are asked for. */
 export function barElements(
   picture: Picture,
   geometry: Geometry,
   colours: Colours,
+  indices: readonly number[],
 ): cytoscape.ElementDefinition[] {
   const most = Math.max(0, ...picture.concepts.map(({ traced }) => traced));
-  return picture.section.bars.map((bar, i) => {
+  return indices.map((i) => {
+    const bar = picture.section.bars[i]!;
     const concept = picture.concepts[i]!;
     const fill = concept.traced >= 0.5 ? fillShare(concept.traced, most) : 0;
     const stop = Math.max(2, Math.round(fill * 100));
@@ -35,8 +37,8 @@ export function barElements(
   });
 }
 
-/** Below this height of its body, in plane units, a bar has no room for an edge. */
-const leastEdged = 3;
+/** Below this height of its body, in plane units, a bar is a mere line without an edge. */
+export const leastEdged = 3;
 
 /** What of a bar changes when the plane does. */
 export function shapeOf(bar: SectionBar, geometry: Geometry) {

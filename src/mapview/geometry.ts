@@ -115,8 +115,9 @@ export function geometryOf(
     const wishes = (base: number): RowWish[] =>
       [...first, ...others].map((row) => ({ row, height: base + ringRoom(rings[row]!) }));
     const ringed = rings.reduce((sum, count) => sum + ringRoom(count), 0);
-    // Where every name can be read, all rows are alike; else the first are read with ease.
-    const base = rowCount * leastReadableRow + ringed <= height ? leastReadableRow : easyRow;
+    // Where nearly every name can be read, all rows are alike; else the first are read with ease.
+    const nearlyAll = rowCount * leastReadableRow + ringed <= height * 1.3;
+    const base = nearlyAll ? leastReadableRow : easyRow;
     const least = wanted.length > 0 ? paleRow : thinRow;
     return swellRows(rowCount, wishes(base), { room: height, least, most: mostRow });
   }

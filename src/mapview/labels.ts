@@ -1,6 +1,7 @@
 /** Which names are written where at a view, so that no two meet; measured, not yet painted. */
 import { placeLabels } from '../engine';
 import { bodiesOf, ringStep, type Geometry } from './geometry';
+import { barsBetween } from './in-sight';
 import type { View } from './paint-ground';
 import { ringsOf, type Picture } from './picture';
 
@@ -63,25 +64,27 @@ export function labelsOf(
   const again: Label[] = [];
   const over: Label[] = [];
 
-  bars.forEach((bar, i) => {
+  const upper = -view.y / view.zoom;
+  for (const i of barsBetween(picture.section, geometry, upper, upper + view.height / view.zoom)) {
+    const bar = bars[i]!;
     const concept = picture.concepts[i]!;
     // Where room is short, names belong to what is looked at.
-    if (geometry.lens === 'whole' && options.faded(bar.id)) return;
+    if (geometry.lens === 'whole' && options.faded(bar.id)) continue;
     const size = Math.min(mostLetters, geometry.bodyHeight[bar.row]! * view.zoom * lettersShare);
     const bodies = bodiesOf(bar, geometry);
     const top = bodies[0]!.top * view.zoom + view.y;
     const bottom = top + bodies[0]!.height * view.zoom;
-    if (bottom < 0 || top > view.height) return;
+    if (bottom < 0 || top > view.height) continue;
     const weight = concept.traced >= 1 ? 600 : 400;
     const name =
       concept.traced >= 1 ? `${concept.name} ${shortCount(concept.traced)}` : concept.name;
     if (size < leastLetters) {
       const wanted = bar.id === options.chosen || ringsOf(concept.traced) > 0;
-      if (!wanted) return;
+      if (!wanted) continue;
       const letters = bar.id === options.chosen ? 13 : 10;
       const width = measure(name, letters, 600) + 2 * pad;
       const [left, right] = [toX(bodies[0]!.left), toX(bodies.at(-1)!.left + bodies.at(-1)!.width)];
-      if (right < options.left || left > view.width) return;
+      if (right < options.left || left > view.width) continue;
       const from = Math.max(options.left + 2, Math.min(left, view.width - width - 2));
       const middle = (top + bottom) / 2;
       over.push({
@@ -99,7 +102,7 @@ export function labelsOf(
         top: middle - letters * 0.7,
         bottom: middle + letters * 0.7,
       });
-      return;
+      continue;
     }
 
     const full = measure(name, size, weight);
@@ -119,7 +122,7 @@ export function labelsOf(
         (most, each) => (most && most.room >= Math.min(each.room, full) ? most : each),
         undefined,
       );
-    if (!best || best.room < Math.min(leastRoom, full)) return;
+    if (!best || best.room < Math.min(leastRoom, full)) continue;
     const text = cut(name, best.room, full);
     const width = Math.min(best.room, text === name ? full : measure(text, size, weight));
     const pieceLeft = best.left + width + size;
@@ -143,7 +146,7 @@ export function labelsOf(
       top,
       bottom,
     });
-    if (geometry.lens === 'whole') return;
+    if (geometry.lens === 'whole') continue;
     for (const { left, alone } of rooms) {
       if (left === best.left || alone < leastAgain) continue;
       const fitting = cut(name, alone, full);
@@ -158,7 +161,7 @@ export function labelsOf(
         right: left + Math.min(alone, full),
       });
     }
-  });
+  }
 
   over.sort(
     (a, b) =>

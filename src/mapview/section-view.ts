@@ -2,12 +2,18 @@
  * The section on the screen, to be looked at and touched: cytoscape draws bars,
  * links and rays between two canvases of our own, the ground below and rings and
  * names above. Model in, callbacks out.
+ *
+ * cytoscape holds the bars near the screen that are high enough to be touched, and
+ * the ends of links; all others are painted with the ground. So a map of many
+ * thousand concepts opens as fast as one of some hundreds.
  */
 import cytoscape from 'cytoscape';
 import { readColours, type Colours } from './colours';
-import { barElements, linkElements, shapeOf, type DrawnLink } from './elements';
-import { boxOf, geometryOf, type Geometry, type Lens } from './geometry';
+import { barElements, leastEdged, linkElements, shapeOf, type DrawnLink } from './elements';
+import { bodiesOf, boxOf, geometryOf, type Geometry, type Lens } from './geometry';
+import { barsBetween } from './in-sight';
 import { leastLetters } from './labels';
+import { paintBars } from './paint-bars';
 import { paintGround, paintScale, type View } from './paint-ground';
 import { paintOver } from './paint-rings';
 import type { Picture } from './picture';
@@ -38,6 +44,10 @@ export interface Highlight {
 export const scaleWidth = 54;
 const margin = 8;
 const mostZoom = 4;
+/** A tap this far from a bar, in CSS pixels, still means it: lines are thin. */
+const tapReach = 5;
+/** The picture is at rest once it has not been moved for so long, as with cytoscape. */
+const restMs = 180;
 /** Zoomed in this far, the whole section gives way to rows that can all be read. */
 const toNames = 1.35;
 /** Zoomed out this far, they give way to the whole section again. */
@@ -64,6 +74,10 @@ export class SectionView {
   #highlight = nothing;
   #frame = 0;
   #settling = false;
+  /** What of the plane cytoscape holds the bars of: from top to bottom. */
+  #held: readonly [number, number] | undefined;
+  #movedAt = -Infinity;
+  #restTimer = 0;
   readonly #watcher: ResizeObserver;
 
   /** @param host an empty element with a size of its own and `position: relative` */
@@ -90,14 +104,22 @@ export class SectionView {
     });
     this.#cy.on('tap', (event) => {
       const target = event.target as cytoscape.SingularElementReturnValue | cytoscape.Core;
-      const id = target === this.#cy ? undefined : (target as cytoscape.NodeSingular).id();
-      callbacks.onchoose(id);
+      callbacks.onchoose(
+        target === this.#cy
+          ? this.#nearestTo(event.renderedPosition)
+          : (target as cytoscape.NodeSingular).id(),
+      );
     });
-    this.#cy.on('mouseover', 'node', (event) =>
-      callbacks.onhover((event.target as cytoscape.NodeSingular).id()),
-    );
-    this.#cy.on('mouseout', 'node', () => callbacks.onhover(undefined));
-    this.#cy.on('viewport', () => this.#viewed());
+    let hovered: string | undefined;
+    this.#cy.on('mousemove', (event) => {
+      const id = this.#nearestTo(event.renderedPosition);
+      if (id !== hovered) callbacks.onhover((hovered = id));
+    });
+    middle.addEventListener('pointerleave', () => callbacks.onhover((hovered = undefined)));
+    this.#cy.on('viewport', () => {
+      this.#movedAt = performance.now();
+      this.#viewed();
+    });
     let size = '';
     this.#watcher = new ResizeObserver(() => {
       const now = `${host.clientWidth} ${host.clientHeight}`;
@@ -134,12 +156,14 @@ export class SectionView {
   show(picture: Picture): void {
     const first = this.#picture === undefined;
     this.#picture = picture;
-    const geometry = this.#measure();
-    this.#cy.batch(() => {
-      this.#cy.elements().remove();
-      this.#cy.add(barElements(picture, geometry, this.#colours));
-    });
-    if (first) this.#home(false);
+    this.#measure();
+    this.#cy.elements().remove();
+    this.#held = undefined;
+    if (first) {
+      this.#settling = true;
+      this.#home(false);
+      this.#settling = false;
+    }
     this.#mark();
     this.#viewed();
   }
@@ -156,6 +180,35 @@ export class SectionView {
     this.#repaint();
   }
 
+  /** Bars cytoscape is to hold: those near the screen that are no mere lines, and ends of links. */
+  #hold(): void {
+    const picture = this.#picture;
+    const geometry = this.#geometry;
+    if (!picture || !geometry) return;
+    const { y, zoom, height } = this.view;
+    const [top, bottom] = [-y / zoom, (height - y) / zoom];
+    // A screen more above and below, so that it changes seldom.
+    const reach = bottom - top;
+    this.#held = [top - reach, bottom + reach];
+    const { bars } = picture.section;
+    const ends = new Set(this.#highlight.links.flatMap(({ from, to }) => [from, to]));
+    const wanted = new Set(
+      barsBetween(picture.section, geometry, ...this.#held).filter(
+        (i) => geometry.bodyHeight[bars[i]!.row]! >= leastEdged,
+      ),
+    );
+    bars.forEach(({ id }, i) => {
+      if (ends.has(id) || id === this.#highlight.chosen) wanted.add(i);
+    });
+    const ids = new Set(Array.from(wanted, (i) => bars[i]!.id));
+    this.#cy
+      .nodes()
+      .filter((node) => !ids.has(node.id()))
+      .remove();
+    const added = [...wanted].filter((i) => this.#cy.getElementById(bars[i]!.id).empty());
+    this.#cy.add(barElements(picture, geometry, this.#colours, added));
+  }
+
   /** Colours of bars and the links drawn, as highlighted. */
   #mark(): void {
     const geometry = this.#geometry;
@@ -164,6 +217,7 @@ export class SectionView {
     const bars = new Map(this.#picture.section.bars.map((bar) => [bar.id, bar]));
     this.#cy.batch(() => {
       this.#cy.edges().remove();
+      this.#hold();
       this.#cy.add(linkElements(links, (id) => bars.get(id), geometry));
       this.#cy.nodes().forEach((node) => {
         const id = node.id();
@@ -188,13 +242,15 @@ export class SectionView {
     const { section } = this.#picture ?? {};
     if (!section) return;
     const geometry = this.#measure();
+    const bars = new Map(section.bars.map((bar) => [bar.id, bar]));
     this.#cy.batch(() => {
-      for (const bar of section.bars) {
+      this.#cy.nodes().forEach((node) => {
+        const bar = bars.get(node.id());
+        if (!bar) return;
         const { data, position } = shapeOf(bar, geometry);
-        const node = this.#cy.getElementById(bar.id);
         node.data(data);
         node.position(position);
-      }
+      });
     });
     this.#mark();
   }
@@ -262,6 +318,27 @@ export class SectionView {
     );
   }
 
+  /** The bar at a place of the screen, or the nearest within reach. */
+  #nearestTo(at: { readonly x: number; readonly y: number }): string | undefined {
+    const picture = this.#picture;
+    const geometry = this.#geometry;
+    if (!picture || !geometry) return undefined;
+    const { x, y, zoom } = this.view;
+    const [planeX, planeY] = [(at.x - x) / zoom, (at.y - y) / zoom];
+    const reach = tapReach / zoom;
+    let nearest: { id: string; distance: number } | undefined;
+    for (const i of barsBetween(picture.section, geometry, planeY - reach, planeY + reach)) {
+      const bar = picture.section.bars[i]!;
+      for (const { left, top, width, height } of bodiesOf(bar, geometry)) {
+        if (planeX < left || planeX > left + width) continue;
+        const distance = Math.max(top - planeY, planeY - top - height, 0);
+        if (distance <= reach && (!nearest || distance < nearest.distance))
+          nearest = { id: bar.id, distance };
+      }
+    }
+    return nearest?.id;
+  }
+
   /** Whether a bar is in sight and its name can be read. */
   isLegible(id: string): boolean {
     const bar = this.#picture?.section.bars.find((each) => each.id === id);
@@ -309,6 +386,7 @@ export class SectionView {
   }
 
   destroy(): void {
+    clearTimeout(this.#restTimer);
     this.#watcher.disconnect();
     cancelAnimationFrame(this.#frame);
     this.#cy.destroy();
@@ -330,7 +408,12 @@ export class SectionView {
   #viewed(): void {
     if (!this.#settling) this.#changeLensByZoom();
     this.#keepInSight();
+    const { y, zoom, height } = this.view;
+    const [from, to] = this.#held ?? [0, 0];
+    if (!this.#settling && (-y / zoom < from || (height - y) / zoom > to)) this.#mark();
     this.#repaint();
+    clearTimeout(this.#restTimer);
+    this.#restTimer = window.setTimeout(() => this.#repaint(), restMs + 20);
     if (this.#geometry) this.#callbacks.onview(this.view, this.#geometry);
   }
 
@@ -383,9 +466,17 @@ export class SectionView {
       const over = contextOf(this.#over, view);
       if (!under || !over) return;
       paintGround(under, picture, geometry, view, this.#colours);
-      const { bright } = this.#highlight;
+      const { bright, lit } = this.#highlight;
+      const faded = (id: string) => bright !== undefined && !bright.has(id);
+      // While it is moved, cytoscape shows what was in sight before: the rest is painted.
+      const moving = performance.now() - this.#movedAt < restMs;
+      paintBars(under, picture, geometry, view, this.#colours, {
+        skip: (id) => !moving && this.#cy.getElementById(id).nonempty(),
+        faded,
+        lit: (id) => lit?.has(id) ?? false,
+      });
       paintOver(over, picture, geometry, view, this.#colours, {
-        faded: (id) => bright !== undefined && !bright.has(id),
+        faded,
         left: scaleWidth,
         chosen: this.#highlight.chosen,
       });

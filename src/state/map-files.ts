@@ -1,8 +1,14 @@
 /** The map out to files and in from them. */
-import { triplesOfMap, writeGraphml, writeJsonLd, writeTurtle, type SkosMap } from '../formats';
+import {
+  breakLoops,
+  triplesOfMap,
+  writeGraphml,
+  writeJsonLd,
+  writeTurtle,
+  type SkosMap,
+} from '../formats';
 import { inMapOrder } from '../model/concept-map';
 import { foldName } from '../model/fold-name';
-import type { ConceptId } from '../model/ids';
 import { WorkerClient } from '../workers/client';
 import type { MapFileInput, MapFileJobs, MapFileOutput } from '../workers/map-file-jobs';
 import type { DraftChange, Workspace } from './workspace.svelte';
@@ -42,48 +48,68 @@ export async function readSkosFile(
 export interface BringIn {
   readonly changes: readonly DraftChange[];
   readonly added: number;
-  /** Concepts of the file whose name the map has already: their links join those of the map. */
+  /** Concepts of the file whose name the map has already, or the file has before: they are taken for one. */
   readonly met: number;
+  /** Links left out because, with names taken for one, they would close a loop; in words. */
+  readonly broken: readonly string[];
 }
 
+type Named = { readonly id: string; readonly name: string; readonly aliases?: readonly string[] };
+
 /**
- * What bringing a file in would change. Concepts are met by folded name; those met keep
- * what the map says of them and get only aliases and links that do not close a loop:
- * here, links between two new concepts and from new ones to met ones.
+ * What bringing a file in would change. Concepts, disciplines and systems are met by id
+ * or folded name; those met keep what the map says of them. New concepts come with their
+ * links to new and met ones; as no way leads back from the map, only links among the new
+ * can close a loop, and such are left out.
  */
-export function planBringIn(workspace: Workspace, map: SkosMap): BringIn {
-  const concepts = workspace.of('concepts').live;
-  const byName = new Map<string, ConceptId>();
-  for (const { id, name, aliases } of concepts.values()) {
-    for (const each of [name, ...aliases]) byName.set(foldName(each), id);
-  }
-  const idOf = new Map<string, ConceptId>();
-  const isNew = new Set<string>();
-  for (const { id, name } of map.concepts) {
-    const folded = foldName(name);
-    const known = concepts.has(id) ? id : byName.get(folded);
-    if (known === undefined) isNew.add(id);
-    idOf.set(id, known ?? id);
-    if (folded !== '' && !byName.has(folded)) byName.set(folded, id);
-  }
-  const changes: DraftChange[] = [];
-  for (const put of map.disciplines) {
-    if (!workspace.of('disciplines').find(put.id)) changes.push({ kind: 'disciplines', put });
-  }
-  for (const put of map.systems) {
-    if (!workspace.of('systems').find(put.id)) changes.push({ kind: 'systems', put });
-  }
-  for (const concept of map.concepts) {
-    if (!isNew.has(concept.id)) continue;
-    // From a new concept only to what existed or is new itself: no way leads back from the map.
-    const restsOn = new Map(
+export function planBringIn(workspace: Pick<Workspace, 'of'>, map: SkosMap): BringIn {
+  const concepts = metByName(workspace.of('concepts').live, map.concepts);
+  const disciplines = metByName(workspace.of('disciplines').live, map.disciplines);
+  const systems = metByName(workspace.of('systems').live, map.systems);
+  const joined = concepts.fresh.map((concept) => {
+    const links = new Map(
       concept.restsOn.map((link) => {
-        const target = idOf.get(link.concept) ?? link.concept;
+        const target = concepts.idOf(link.concept);
         return [target, { ...link, concept: target }];
       }),
     );
-    restsOn.delete(concept.id);
-    changes.push({ kind: 'concepts', put: { ...concept, restsOn: [...restsOn.values()] } });
+    links.delete(concept.id);
+    return {
+      ...concept,
+      disciplines: [...new Set(concept.disciplines.map((id) => disciplines.idOf(id)))],
+      systems: [...new Set(concept.systems.map((id) => systems.idOf(id)))],
+      restsOn: [...links.values()],
+    };
+  });
+  const { kept, broken } = breakLoops(joined);
+  return {
+    changes: [
+      ...disciplines.fresh.map((put): DraftChange => ({ kind: 'disciplines', put })),
+      ...systems.fresh.map((put): DraftChange => ({ kind: 'systems', put })),
+      ...kept.map((put): DraftChange => ({ kind: 'concepts', put })),
+    ],
+    added: kept.length,
+    met: map.concepts.length - kept.length,
+    broken,
+  };
+}
+
+/** What of a file is new, and which id stands for each of its ids. */
+function metByName<T extends Named>(there: ReadonlyMap<string, Named>, incoming: readonly T[]) {
+  const byName = new Map<string, string>();
+  for (const { id, name, aliases = [] } of there.values()) {
+    for (const each of [name, ...aliases]) byName.set(foldName(each), id);
   }
-  return { changes, added: isNew.size, met: map.concepts.length - isNew.size };
+  const idOf = new Map<string, string>();
+  const fresh: T[] = [];
+  for (const record of incoming) {
+    const folded = foldName(record.name);
+    const known = there.has(record.id) ? record.id : byName.get(folded);
+    idOf.set(record.id, known ?? record.id);
+    if (known !== undefined) continue;
+    fresh.push(record);
+    if (folded !== '') byName.set(folded, record.id);
+  }
+  // An id of one kind stands for an id of the same kind.
+  return { fresh, idOf: <I extends string>(id: I) => (idOf.get(id) ?? id) as I };
 }

@@ -27,6 +27,20 @@ const places = [
     arrived: (page: Page) => page.getByRole('heading', { name: 'By counting named causes' }),
   },
   {
+    place: '#/map',
+    // The picture on a desktop, one column on a phone.
+    arrived: (page: Page) =>
+      page
+        .getByRole('group', { name: 'Organ systems' })
+        .getByRole('button')
+        .or(page.getByRole('combobox', { name: 'System' }))
+        .first(),
+  },
+  {
+    place: '#/map?concept=bicarbonate-buffer',
+    arrived: (page: Page) => page.getByRole('heading', { name: 'What rests on it' }),
+  },
+  {
     place: '#/sheet',
     arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Recall sheet' }),
   },

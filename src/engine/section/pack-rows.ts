@@ -89,7 +89,7 @@ export function packRows(
 ): readonly Place[] {
   const plain = packAfresh(bars, halves, Infinity);
   // What has traced misses shares the top rows, where that costs no row.
-  const gathered = packAfresh(bars, halves, 1);
+  const gathered = bars.some(({ weight }) => weight >= 1) ? packAfresh(bars, halves, 1) : plain;
   const fresh = countRows(gathered) <= countRows(plain) ? gathered : plain;
   if (!kept.some((place) => place !== undefined)) return fresh;
   const around = packAround(bars, halves, kept);
@@ -132,9 +132,12 @@ function measure(bar: PackedBar, halves: boolean): Measured {
 class Rows {
   readonly #rows: Uint8Array[] = [];
   readonly #columnCount: number;
+  /** For each column, rows from the top that have no room left in it: they need not be asked again. */
+  readonly #full: Int32Array;
 
   constructor(bars: readonly PackedBar[]) {
-    this.#columnCount = 1 + Math.max(-1, ...bars.map(lastOf));
+    this.#columnCount = bars.reduce((most, bar) => Math.max(most, 1 + lastOf(bar)), 0);
+    this.#full = new Int32Array(this.#columnCount);
   }
 
   isFree(
@@ -161,7 +164,12 @@ class Rows {
 
   /** The first row with room, taken at once. */
   fill(measured: Measured, ways = measured.ways): Place {
-    for (let row = 0; ; row++) {
+    let first = 0;
+    for (const column of measured.bar.columns) {
+      while (((this.#rows[this.#full[column]!]?.[column] ?? 0) & 3) === 3) this.#full[column]! += 1;
+      first = Math.max(first, this.#full[column]!);
+    }
+    for (let row = first; ; row++) {
       const way = ways.find((each) => this.isFree(row, measured, each));
       if (!way) continue;
       this.take(row, measured, way);

