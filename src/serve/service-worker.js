@@ -7,14 +7,13 @@
 const PREFIX = 'hypocentre-';
 const CACHE = PREFIX + VERSION;
 
-self.addEventListener('install', (event) => {
-  event.waitUntil(
-    caches.open(CACHE).then((cache) =>
-      // Past the browser's own cache: the files of one version belong together.
-      cache.addAll(FILES.map((file) => new Request(file, { cache: 'reload' }))),
-    ),
-  );
-});
+self.addEventListener('install', (event) => event.waitUntil(keepFiles()));
+
+async function keepFiles() {
+  const cache = await caches.open(CACHE);
+  // Past the browser's own cache: the files of one version belong together.
+  await cache.addAll(FILES.map((file) => new Request(file, { cache: 'reload' })));
+}
 
 self.addEventListener('activate', (event) => {
   event.waitUntil(
@@ -29,6 +28,8 @@ self.addEventListener('activate', (event) => {
 
 self.addEventListener('message', (event) => {
   if (event.data === 'take-over') void self.skipWaiting();
+  // Everything was deleted, and the log is begun anew in the same page.
+  if (event.data === 'keep-files') event.waitUntil(keepFiles());
 });
 
 self.addEventListener('fetch', (event) => {

@@ -29,5 +29,6 @@ export async function forgetAppFiles(): Promise<void> {
 export function keepAppFilesAgain(): void {
   if (!forgotten) return;
   forgotten = false;
-  void keepAppFiles();
+  // A page that is open keeps its worker alive, which then has to fetch the files once more.
+  void keepAppFiles().then((registration) => registration?.active?.postMessage('keep-files'));
 }

@@ -230,7 +230,9 @@ export class Safekeeping {
     // Its pictures lie beside it, each written once.
     const make = async () => {
       const made = await this.#write([]);
-      return made.kind === 'made' ? made.bytes : undefined;
+      if (made.kind === 'made') return made.bytes;
+      this.#spareSaves = undefined; // the next attempt may work
+      return undefined;
     };
     await spare.renew(make, this.#workspace.now - otherTabMs);
   }
@@ -459,13 +461,17 @@ export class Safekeeping {
   }
 }
 
-/** Kinds that come with a shipped map: untouched, they are no work that could be lost. */
+/**
+ * Kinds that come with a shipped map, or from another device beside what is shown: untouched, they
+ * are no work that could be lost here.
+ */
 const shippedKinds: readonly RecordKind[] = [
   'disciplines',
   'systems',
   'concepts',
   'readings',
   'settings',
+  'otherVersions',
 ];
 
 /** The ids that the app makes; those of shipped maps are words. */

@@ -59,6 +59,9 @@ const picturePattern = /^picture-([0-9a-f]{64})$/;
 
 /** A file of changes is copied each time one is added: a new one is begun past this size. */
 const mostFileBytes = 128_000;
+/** Changes from which a fresh copy is worth its making: until then they are put back one by one. */
+const mostLinesBytes = 2_000_000;
+const mostLineFiles = 60;
 /** Changes turned into text at a time, so that the page still answers. */
 const changesAtOnce = 500;
 
@@ -71,7 +74,7 @@ export async function findSpareFolder(): Promise<SpareFolder | undefined> {
   }
   try {
     const root = await storage.getDirectory();
-    return (await root.getDirectoryHandle(folderName, { create: true })) as unknown as SpareFolder;
+    return await root.getDirectoryHandle(folderName, { create: true });
   } catch (error) {
     // SecurityError in some private windows.
     if (error instanceof DOMException) return undefined;
@@ -195,7 +198,7 @@ export class Spare {
   }
 
   /**
-   * Puts a fresh copy of everything in place of the changes so far, where there are any.
+   * Puts a fresh copy of everything in place of the changes so far, where there is none or they are many.
    *
    * @param make the bytes of a backup; it is begun when the changes before it are known by name
    * @param olderThan in ms: files that another tab wrote to since then are left to it
@@ -206,7 +209,7 @@ export class Spare {
     const begun = this.#attempt(async (folder) => {
       const names = await namesIn(folder);
       before = names.filter((name) => linesPattern.test(name));
-      wanted = before.length > 0 || !names.includes(copyName);
+      wanted = !names.includes(copyName) || (await isMuch(folder, before));
       this.#begin();
     });
     return begun.then(async () => {
@@ -267,6 +270,12 @@ export class Spare {
     this.#queue = next.catch(() => undefined);
     return next;
   }
+}
+
+async function isMuch(folder: SpareFolder, names: readonly string[]): Promise<boolean> {
+  let bytes = 0;
+  for (const name of names) bytes += (await (await folder.getFileHandle(name)).getFile()).size;
+  return bytes > mostLinesBytes || names.length > mostLineFiles;
 }
 
 async function writeWhole(folder: SpareFolder, name: string, bytes: ArrayBuffer): Promise<void> {

@@ -5,7 +5,7 @@ import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { describe, expect, inject, it, onTestFinished } from 'vitest';
 import { serveFolder, type RunningServer } from '../../src/serve/static-server.mjs';
-import { openApp } from './harness/open-app';
+import { makeProfile, openApp } from './harness/open-app';
 
 /** A copy of the build on a server of its own. */
 async function servedCopy(): Promise<{ folder: string; server: RunningServer }> {
@@ -37,6 +37,8 @@ describe('without a network', () => {
     const { page, context, faults } = await openApp({
       url: server.url,
       serviceWorkers: 'allow',
+      // Private profiles cannot install anything.
+      profileFolder: await makeProfile(),
     });
     await begin(page);
     await kept(page);
@@ -47,7 +49,7 @@ describe('without a network', () => {
     const { errors, manifest } = await session.send('Page.getAppManifest');
     expect(errors).toEqual([]);
     expect(manifest.icons?.map(({ sizes }) => sizes)).toEqual([
-      'any',
+      '0x0', // any: the drawing itself
       '192x192',
       '512x512',
       '512x512',
@@ -132,10 +134,10 @@ describe('a new version', () => {
     const other = await context.newPage();
     await other.goto(`${server.url}#/log`);
     await other.getByRole('button', { name: 'New block' }).click();
-    const place = new URL(other.url()).hash;
     const field = (of: Page) => of.getByLabel('Where from', { exact: true });
     await field(other).fill('Below deck');
     await other.getByText('saved', { exact: true }).first().waitFor();
+    const place = new URL(other.url()).hash;
     await field(other).pressSequentially(', aft');
 
     await page.goto(`${server.url}#/safekeeping`);

@@ -113,7 +113,7 @@ describe('Safekeeping', () => {
     const fresh = await sumOf(page);
     await open(page, 'mine.zip', file);
     await page.getByText('Which they are, by name').click();
-    await page.getByText('concept added: Anion gap', { exact: true }).waitFor();
+    await page.getByText('discipline added: Anatomy', { exact: true }).waitFor();
     expect(await axeViolations(page)).toEqual([]);
     await page.getByRole('button', { name: 'Replace with it' }).click();
     await page.getByText('The backup is in.').waitFor();

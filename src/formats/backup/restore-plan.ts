@@ -71,7 +71,10 @@ export function planRestore(
   for (const { kind, id, before, shown, aside: others } of merged) {
     let record = shown;
     if (theirRecords) {
-      record = replaced(before, theirRecords.get(kind)?.get(id), shown, device, now);
+      const theirs = theirRecords.get(kind)?.get(id);
+      // Without settings the app would begin anew: those of this device stay where the backup has none.
+      record =
+        kind === 'settings' && !theirs ? shown : replaced(before, theirs, shown, device, now);
     } else {
       for (const other of others) {
         aside.push({ ...asideRecord(kind, other), stamp: firstStamp(device, now) });

@@ -197,6 +197,11 @@ describe('hostile text', () => {
       await page.waitForLoadState('networkidle');
       expect(await seen(), place).toEqual([undefined]);
     }
+    // Where notes are cleaned of what could run, the policy stops a base address before that, and says so.
+    const notStopped = app.faults.filter(
+      (fault) => !/base-uri 'none'.+ has been blocked/.test(fault),
+    );
+    (app.faults as string[]).splice(0, Infinity, ...notStopped);
     await page.goto(`${address}#/log/block/block/item-0`);
     const piece = page.getByLabel('Missing piece', { exact: true });
     expect(await piece.inputValue()).toBe(attacks[0]);

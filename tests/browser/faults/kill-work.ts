@@ -160,7 +160,7 @@ const backingUp: Work = async (page, url) => {
   if (await choose.isVisible()) {
     await choose.click();
     await again.waitFor();
-    await page.getByText(/into the folder/).waitFor();
+    await page.locator('.state').filter({ hasText: 'into the folder' }).waitFor();
   }
   const notes = await counted(page, 'notes');
   const done = acknowledgedBy(page, /has a new backup/);

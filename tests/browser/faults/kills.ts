@@ -77,7 +77,7 @@ export async function killWhile(
         await pause(random() * begun.withinMs);
         await killBrowser(context);
         before = { begun, name: `${name}, kill ${round}` };
-        options.say?.(`${name}: ${round + 1} of ${kills}`);
+        options.say?.(`${name}: ${round + 1} of ${kills}, ${wrong.length} wrong so far`);
       } else {
         await context.close();
       }

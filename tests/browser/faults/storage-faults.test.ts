@@ -66,25 +66,7 @@ describe('the storage of the browser', () => {
     expect((await stored(page, [])).version).toBe(99);
   });
 
-  it('that the browser clears under an open tab is said at once, and a reload begins anew', async () => {
-    const app = await openApp();
-    await begin(app.page);
-    await newBlock(app.page);
-    await writeSaved(app.page, 'Pilot boat notes');
-    const session = await app.context.newCDPSession(app.page);
-    const origin = new URL(app.page.url()).origin;
-    await session.send('Storage.clearDataForOrigin', { origin, storageTypes: 'indexeddb' });
-    const alert = app.page
-      .getByRole('alert')
-      .filter({ hasText: /closed the stored data|this tab has stopped/ });
-    await alert.getByRole('button', { name: 'Reload' }).first().click();
-    // What is gone comes back from a backup: the first screen leads there.
-    await app.page.getByRole('button', { name: 'Open a backup' }).click();
-    await app.page.getByLabel('Open a backup…').waitFor();
-    takeFaults(app);
-  });
-
-  it('that is full lets nothing pass for saved, and what was typed is saved once there is room', async () => {
+  it('that the browser clears under an open tab is said at once; a reload puts the log back where a spare copy is left', async () => {
     const app = await openApp();
     const { page } = app;
     await begin(page);
@@ -92,25 +74,49 @@ describe('the storage of the browser', () => {
     await writeSaved(page, 'Pilot boat notes');
     const session = await app.context.newCDPSession(page);
     const { origin } = new URL(page.url());
-    const quota = (bytes?: number) =>
-      session.send('Storage.overrideQuotaForOrigin', {
-        origin,
-        ...(bytes !== undefined && { quotaSize: bytes }),
-      });
-    await quota(1);
-    const field = page.getByLabel('Where from', { exact: true });
-    await field.fill('Pilot boat notes, second set');
-    await page.getByText(/^Not saved: The browser has no room left for this site/).waitFor();
-    const source = async () =>
-      (await stored(page, ['blocks'])).records['blocks']?.map(
-        (block) => (block as unknown as { source: string }).source,
-      );
-    expect(await source()).toEqual(['Pilot boat notes']);
-    await quota();
-    await page.getByRole('button', { name: 'Try again' }).click();
-    await field.locator('xpath=..').getByText('saved', { exact: true }).waitFor();
-    expect(await source()).toEqual(['Pilot boat notes, second set']);
+    const clear = async (storageTypes: string) => {
+      await session.send('Storage.clearDataForOrigin', { origin, storageTypes });
+      const alert = page
+        .getByRole('alert')
+        .filter({ hasText: /closed the stored data|this tab has stopped/ });
+      await alert.getByRole('button', { name: 'Reload' }).first().click();
+    };
+    await clear('indexeddb');
+    await page.getByText(/The spare copy was there: all \d+ entries are back/).waitFor();
+    expect(await page.getByLabel('Where from', { exact: true }).inputValue()).toBe(
+      'Pilot boat notes',
+    );
+    await clear('all');
+    // What is gone comes back from a backup: the first screen leads there.
+    await page.getByRole('button', { name: 'Open a backup' }).click();
+    await page.getByLabel('Open a backup…').waitFor();
     takeFaults(app);
+  });
+
+  it('that is full is said, keeps nothing by halves, and works on once there is room', async () => {
+    const { page, context } = await openApp({ place: outside });
+    const session = await context.newCDPSession(page);
+    const { origin } = new URL(page.url());
+    // The browser allots room in advance: so it is taken away before the app writes anything.
+    await session.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 1 });
+    await page.goto(inject('appUrl'));
+    const trouble = page.getByText(
+      /The browser has no room left for this site, so nothing was saved/,
+    );
+    const beginning = page.getByRole('button', { name: /^Begin with an empty map/ });
+    await trouble.or(beginning).first().waitFor();
+    if (await beginning.isVisible()) await beginning.click();
+    await trouble.waitFor();
+    await page.getByText(/Free some disk space/).waitFor();
+    const { records } = await stored(page, ['settings', 'disciplines']);
+    expect(records).toEqual({ settings: [], disciplines: [] });
+
+    await session.send('Storage.overrideQuotaForOrigin', { origin });
+    await page.goto(`${inject('appUrl')}${outside}`);
+    await page.goto(inject('appUrl'));
+    await begin(page);
+    await newBlock(page);
+    await writeSaved(page, 'Pilot boat notes');
   });
 
   it('that does not answer is said after a while, and the app goes on by itself once it does', async () => {
@@ -160,26 +166,26 @@ describe('a background worker that dies in mid-job', () => {
     const { page, context } = app;
     await begin(page);
     const address = page.url().replace(/#.*$/, '');
-    /** The next worker of this name dies of its first job; the one after it is whole. */
-    const breakNext = (name: string) =>
-      context.route(
-        new RegExp(`${name}\\.worker-[\\w-]+\\.js$`),
-        async (route) => {
-          const answer = await route.fetch();
-          const dying = `self.addEventListener('message', () => { throw new Error('lost at sea'); });`;
-          await route.fulfill({ response: answer, body: `${dying}\n${await answer.text()}` });
-        },
-        { times: 1 },
-      );
+    /** Workers of this name die of their first job, until what comes back is called. */
+    const breakWorker = async (name: string) => {
+      const file = new RegExp(`${name}\\.worker-[\\w-]+\\.js$`);
+      await context.route(file, async (route) => {
+        const answer = await route.fetch();
+        const dying = `self.addEventListener('message', () => { throw new Error('lost at sea'); });`;
+        await route.fulfill({ response: answer, body: `${dying}\n${await answer.text()}` });
+      });
+      return () => context.unroute(file);
+    };
 
-    await breakNext('trace');
+    let mend = await breakWorker('trace');
     await page.reload();
     await page.goto(`${address}#/roots`);
     await page.getByRole('alert').filter({ hasText: 'could not be traced' }).waitFor();
+    await mend();
     await page.getByRole('button', { name: 'Trace again' }).click();
     await page.getByText('No miss to trace yet').waitFor();
 
-    await breakNext('import');
+    mend = await breakWorker('import');
     await page.goto(`${address}#/log/bring-in`);
     const pasted = page.getByLabel('Or paste a table');
     const read = page.getByRole('button', { name: 'Read the pasted table' });
@@ -189,26 +195,37 @@ describe('a background worker that dies in mid-job', () => {
       .getByRole('alert')
       .filter({ hasText: /broke off/ })
       .waitFor();
+    await mend();
     await pasted.fill('Date,Item,Result\n2026-03-02,3,right\n2026-03-02,9,wrong');
     await read.click();
     await page.getByRole('button', { name: 'Bring in 2 items' }).click();
     await page.getByText('2 items came in').waitFor();
 
-    await breakNext('backup');
+    mend = await breakWorker('backup');
+    await page.reload();
     await page.goto(`${address}#/safekeeping`);
-    await page.getByRole('button', { name: 'Back up now' }).click();
+    const backUp = page.getByRole('button', { name: 'Back up now' });
+    await backUp.click();
     await page.getByRole('alert').filter({ hasText: 'No backup was made.' }).waitFor();
+    await mend();
     const download = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Back up now' }).click();
+    await backUp.click();
     await download;
 
-    await breakNext('search');
+    mend = await breakWorker('search');
     await page.goto(`${address}#/find?q=rope`);
+    await page
+      .getByRole('alert')
+      .filter({ hasText: /broke off/ })
+      .first()
+      .waitFor();
+    await mend();
+    await page.getByRole('searchbox').fill('ropes');
     await page
       .getByText(/[Nn]othing/)
       .first()
       .waitFor();
-    takeFaults(app); // the browser reports each of the four
+    takeFaults(app); // the browser reports each of them
   });
 
   it('at every start is not started for ever', async () => {

@@ -186,7 +186,15 @@ describe('bringing a backup in', () => {
       return device.safekeeping.preview?.mode;
     };
     const fresh = await openDevice('fresh');
+    const begun = { id: settingsId, theme: 'system', paperName: '', started: true, demo: false };
+    await fresh.workspace.commit('the beginning', [
+      { kind: 'settings', put: begun as Draft<'settings'> },
+    ]);
     expect(await modeOn(fresh)).toBe('replace');
+    // This backup has no settings, and without any the app would begin anew.
+    expect(fresh.safekeeping.preview?.counts).not.toContainEqual(
+      expect.objectContaining({ kind: 'settings', removed: 1 }),
+    );
     await write(fresh, 'b', 'two');
     expect(await modeOn(fresh)).toBe('merge');
 

@@ -1,6 +1,6 @@
 /** A tab over the real store, as the state classes are given it. */
 import { Workspace } from '../../../src/state/workspace.svelte';
-import { openChangesChannel, type Store } from '../../../src/storage';
+import { deviceOf, openChangesChannel, type Store } from '../../../src/storage';
 import { at, countingIds, device, requireStore } from '../storage/harness';
 
 let tabCount = 0;
@@ -14,6 +14,8 @@ export interface Tab {
 export async function openTab(minutesEast = 0): Promise<Tab> {
   const channel = openChangesChannel(new BroadcastChannel('state-test'));
   const store = await requireStore({ channel });
+  // As the app does at a start: what is no record is only kept for a device that is known.
+  await deviceOf(store, countingIds('device'));
   const workspace = new Workspace({
     store,
     channel,

@@ -1,13 +1,21 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { readSearchIndex, writeSearchIndex } from '../../../src/storage/search-index';
 import { closeStore } from '../../../src/storage/store';
-import { freshIndexedDB, requireStore } from './harness';
+import { deviceOf } from '../../../src/storage/device';
+import { readSearchIndex, writeSearchIndex } from '../../../src/storage/search-index';
+import { countingIds, freshIndexedDB, requireStore } from './harness';
 
 beforeEach(freshIndexedDB);
 
+/** As after a start of the app: the device is known. */
+async function begunStore() {
+  const store = await requireStore();
+  await deviceOf(store, countingIds('device'));
+  return store;
+}
+
 describe('the saved text index', () => {
   it('is empty at first, and holds what was written when the app is opened again', async () => {
-    const store = await requireStore();
+    const store = await begunStore();
     expect(await readSearchIndex(store)).toEqual({ kind: 'read', parts: [] });
     const counts = Uint32Array.of(3, 1, 4);
     await writeSearchIndex(store, [
@@ -26,7 +34,7 @@ describe('the saved text index', () => {
   });
 
   it('replaces and removes parts in one step', async () => {
-    const store = await requireStore();
+    const store = await begunStore();
     await writeSearchIndex(store, [
       { id: 'a', content: 1 },
       { id: 'b', content: 2 },
@@ -39,7 +47,7 @@ describe('the saved text index', () => {
   });
 
   it('S5 names a failure of the storage instead of throwing, to read and to write', async () => {
-    const store = await requireStore();
+    const store = await begunStore();
     closeStore(store);
     const read = await readSearchIndex(store);
     expect(read.kind).toBe('failed');

@@ -75,15 +75,20 @@ describe('S15 the spare copy', () => {
     }, 6);
     expect(await textsOf(folder)).toEqual(['meanwhile']);
     expect(await (await readSpare(folder)).copy?.text()).toBe('the copy');
-    // Nothing saved since a copy: nothing to do.
-    const copy = () => Promise.resolve(new TextEncoder().encode('another'));
-    await spare.renew(copy, 6);
+    // Few changes since a copy are put back one by one; many are worth another copy.
     let made = 0;
-    await spare.renew(() => {
+    const again = () => {
       made += 1;
-      return Promise.resolve(undefined);
-    }, 6);
+      return Promise.resolve(new TextEncoder().encode('another copy'));
+    };
+    await spare.renew(again, 6);
     expect(made).toBe(0);
+    for (let i = 0; i < 4; i++) {
+      await applyChanges(store, [added('notes', newNote(`long${i}`, '水'.repeat(199_000)))]);
+    }
+    await spare.renew(again, 6);
+    expect([made, await textsOf(folder)]).toEqual([1, []]);
+    expect(await (await readSpare(folder)).copy?.text()).toBe('another copy');
   });
 
   it('S15 puts the changes of several tabs in the order they were saved', async () => {
