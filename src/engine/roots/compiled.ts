@@ -49,12 +49,12 @@ export interface MissRows {
   readonly slipLabel: Float64Array;
   readonly slipTime: Float64Array;
   /** Shape (rows,): what the labels come from, as `LabelTerms`; the likelihood ratio of the reason. */
-  readonly causeCount: Float64Array;
+  readonly causeCount: Int32Array;
   readonly labelTopic: Float64Array;
   readonly labelNear: Float64Array;
   readonly labelStray: Float64Array;
   readonly slipRatio: Float64Array;
-  readonly multiplicity: Float64Array;
+  readonly multiplicity: Int32Array;
   /** Index into `systems`, or -1. */
   readonly system: Int32Array;
   readonly window: Uint8Array;

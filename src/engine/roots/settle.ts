@@ -37,6 +37,6 @@ function ratesOf(compiled: CompiledLog, state: QuickState): Float64Array {
   model.priorOdds = state.gapShare / (1 - state.gapShare);
   return compiled.exposure.map((_, c) => {
     model.evaluate(c, counts);
-    return model.rate;
+    return model.answer[0]!;
   });
 }
