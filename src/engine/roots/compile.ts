@@ -4,7 +4,7 @@ import { buildConceptGraph } from '../graph/concept-graph';
 import { requireCount, requireFinite, requirePositive } from '../numeric/check';
 import { evidenceClock, type EvidenceClock } from './clock';
 import { addMissedRows, countSystems, placeCounted, type ItemSet } from './counted';
-import { windowBefore, windowNow, type CompiledLog } from './compiled';
+import { ageSpans, windowBefore, windowNow, type CompiledLog } from './compiled';
 import { defaultLabelShares, labelTerms, reasonSlipRatio } from './label';
 import { defaultHalfLifeDays, defaultTrendWindowDays, type TraceParameters } from './parameters';
 import { rowBuilder } from './row-builder';
@@ -45,6 +45,7 @@ export function compileLog(
   const outsideWeight = parameters.outsideWeight / Math.max(1, conceptCount);
   const exposure = new Float64Array(conceptCount);
   let slipExposure = 0;
+  const slipByAge = new Float64Array(ageSpans);
   let mixTotal = 0;
   const rows = rowBuilder(log.items.length >> 1);
   const setExposure: number[] = [];
@@ -65,7 +66,9 @@ export function compileLog(
     readIndices(topics, item.topics, graph.indexOf, item.id, 'topic');
     const timeWeight = clock.weightAt(item.at);
     const window = clock.windowOf(item.at);
+    const ageSpan = clock.ageSpanOf(item.at);
     slipExposure += timeWeight;
+    slipByAge[ageSpan]! += timeWeight;
     mixTotal += 1;
 
     const set = topics.count === 0 ? -1 : sets.setOf(topics.indices, topics.count);
@@ -73,6 +76,7 @@ export function compileLog(
       if (needsItemSets) itemSets.push({ set, system: item.system, missed: item.missed });
       setExposure[set] = (setExposure[set] ?? 0) + timeWeight;
       sets.mix[set]! += 1;
+      sets.byAge[set * ageSpans + ageSpan]! += timeWeight;
       if (window === windowNow) sets.now[set]! += 1;
       else if (window === windowBefore) sets.before[set]! += 1;
       if (clock.anyRead) discountRead(exposure, sets, set, clock, item.at, timeWeight, parameters);
@@ -119,6 +123,7 @@ export function compileLog(
       multiplicity: 1,
       system: systemIndex(item.system),
       window,
+      ageSpan,
       item: i,
     });
   }
@@ -131,6 +136,7 @@ export function compileLog(
   let unitemisedMissCount = 0;
   for (const system of counted) {
     slipExposure += system.answeredWeighted;
+    system.answeredByAge.forEach((answered, span) => (slipByAge[span]! += answered));
     mixTotal += system.right + system.missed;
     unitemisedMissCount += system.missed;
     addMissedRows(system, { sets, rows, exposure, clock, parameters, systemIndex });
@@ -152,11 +158,14 @@ export function compileLog(
       rows: rows.finish(defaultLabelShares(parameters)),
       exposure,
       slipExposure,
+      slipByAge,
       systems: [...systems.keys()],
       mixTotal,
       itemCount: items.length,
       missCount,
       unitemisedMissCount,
+      lastRead: clock.lastRead,
+      now: log.now,
       counted,
       placedOn: undefined,
     },

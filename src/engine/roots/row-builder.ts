@@ -32,6 +32,7 @@ export interface RowBuilder {
     multiplicity: number;
     system: number;
     window: number;
+    ageSpan: number;
     item: number;
   }): void;
   /** The rows, with the likelihoods of their labels under the given shares. */
@@ -39,7 +40,7 @@ export interface RowBuilder {
 }
 
 /** Numbers kept of a row, side by side while it grows. */
-const rowWidth = 11;
+const rowWidth = 12;
 const workspace = createWorkspace();
 
 /**
@@ -102,7 +103,7 @@ export function rowBuilder(rowsRoughly = 64): RowBuilder {
         used += 1;
       }
     },
-    close({ terms, slipRatio, slipTime, multiplicity, system, window, item }) {
+    close({ terms, slipRatio, slipTime, multiplicity, system, window, ageSpan, item }) {
       if (rowCount === rowRoom) growRows();
       const at = rowWidth * rowCount;
       table[at] = used;
@@ -116,6 +117,7 @@ export function rowBuilder(rowsRoughly = 64): RowBuilder {
       table[at + 8] = system;
       table[at + 9] = window;
       table[at + 10] = item;
+      table[at + 11] = ageSpan;
       rowCount += 1;
     },
     finish: (shares) => {
@@ -138,6 +140,7 @@ export function rowBuilder(rowsRoughly = 64): RowBuilder {
         system: column(8, new Int32Array(rowCount)),
         window: column(9, new Uint8Array(rowCount)),
         item: column(10, new Int32Array(rowCount)),
+        ageSpan: column(11, new Uint8Array(rowCount)),
       };
       const label = new Float64Array(used);
       const slipLabel = new Float64Array(rowCount);

@@ -58,6 +58,7 @@ export async function sampleRoots(
     1e-3,
     options.previous,
     sorted,
+    options.heals,
   );
   const learn = options.learn ?? mostlyItemised(compiled);
 

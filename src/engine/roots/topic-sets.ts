@@ -1,6 +1,6 @@
 /** Collects the distinct sets of topics that items have, each with its row of weights. */
 import type { Closures } from '../graph/closure';
-import type { TopicSets } from './compiled';
+import { ageSpans, type TopicSets } from './compiled';
 
 /** A growing collection of topic sets; `finish` turns it into flat arrays. */
 export interface TopicSetBuilder {
@@ -16,6 +16,8 @@ export interface TopicSetBuilder {
   readonly mix: number[];
   readonly now: number[];
   readonly before: number[];
+  /** Per set and span of age, items weighted for time. */
+  readonly byAge: number[];
   finish(): TopicSets;
 }
 
@@ -35,6 +37,7 @@ export function topicSetBuilder(closures: Closures): TopicSetBuilder {
   const mix: number[] = [];
   const now: number[] = [];
   const before: number[] = [];
+  const byAge: number[] = [];
   const place = new Int32Array(conceptCount).fill(-1);
 
   const add = (topics: Iterable<number>): number => {
@@ -56,6 +59,7 @@ export function topicSetBuilder(closures: Closures): TopicSetBuilder {
     mix.push(0);
     now.push(0);
     before.push(0);
+    for (let span = 0; span < ageSpans; span++) byAge.push(0);
     return mix.length - 1;
   };
 
@@ -104,6 +108,7 @@ export function topicSetBuilder(closures: Closures): TopicSetBuilder {
     mix,
     now,
     before,
+    byAge,
     finish: () => ({
       count: mix.length,
       start: Int32Array.from(start),
@@ -112,6 +117,7 @@ export function topicSetBuilder(closures: Closures): TopicSetBuilder {
       mix: Float64Array.from(mix),
       now: Float64Array.from(now),
       before: Float64Array.from(before),
+      byAge: Float64Array.from(byAge),
       ofConcept,
     }),
   };

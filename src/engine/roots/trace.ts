@@ -29,6 +29,7 @@ export function traceRoots(log: TraceLog, options: TraceOptions = {}): TraceResu
     tolerance,
     previous,
     log,
+    options.heals,
   );
   const result = quickResult(log, compiled, state);
   rememberSettled(result, compiled, state, log);
