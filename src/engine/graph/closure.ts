@@ -1,4 +1,5 @@
 /** What a topic reaches: the concepts it rests on, and how strongly. */
+import { createWorkspace } from '../numeric/workspace';
 import type { ConceptGraph } from './concept-graph';
 
 /** Deepest reach of a miss below its topic, in links. */
@@ -13,6 +14,8 @@ export interface Closures {
   readonly concept: Int32Array;
   readonly weight: Float64Array;
 }
+
+const workspace = createWorkspace();
 
 /**
  * For every concept, the best product of link strengths along a path of at most `depth`
@@ -29,45 +32,62 @@ export function buildClosures(graph: ConceptGraph, depth: number = mostLinksDeep
   const { linkStart, linkTarget, linkStrength } = graph;
   const count = graph.ids.length;
   const start = new Int32Array(count + 1);
-  const concepts: number[] = [];
-  const weights: number[] = [];
+  let concepts = new Int32Array(4 * count);
+  let weights = new Float64Array(4 * count);
 
-  const best = new Float64Array(count);
-  const reachedOn = new Int32Array(count).fill(-1);
+  workspace.begin();
+  const best = workspace.floats(count);
+  const reachedOn = workspace.ints(count);
+  const reached = workspace.ints(count);
+  // Values as they were when the level began: one improved meanwhile has a link more.
+  const valueBefore = workspace.floats(count);
+  let frontier = workspace.ints(count);
+  let next = workspace.ints(count);
   let level = 0;
-  let frontier: number[] = [];
-  let next: number[] = [];
+  let used = 0;
   for (let topic = 0; topic < count; topic++) {
-    const reached = [topic];
+    reached[0] = topic;
+    let reachedCount = 1;
     best[topic] = 1;
-    frontier.length = 0;
-    frontier.push(topic);
-    for (let links = 0; links < depth && frontier.length > 0; links++) {
+    frontier[0] = topic;
+    let frontierCount = 1;
+    for (let links = 0; links < depth && frontierCount > 0; links++) {
       level += 1;
-      // Values as they were when the level began: one improved meanwhile has a link more.
-      const valueBefore = frontier.map((node) => best[node]!);
-      next.length = 0;
-      frontier.forEach((node, k) => {
+      for (let k = 0; k < frontierCount; k++) valueBefore[k] = best[frontier[k]!]!;
+      let nextCount = 0;
+      for (let k = 0; k < frontierCount; k++) {
+        const node = frontier[k]!;
         for (let link = linkStart[node]!; link < linkStart[node + 1]!; link++) {
           const target = linkTarget[link]!;
           const value = valueBefore[k]! * linkStrength[link]!;
           if (value <= best[target]!) continue;
-          if (best[target] === 0) reached.push(target);
+          if (best[target] === 0) reached[reachedCount++] = target;
           best[target] = value;
           if (reachedOn[target] !== level) {
             reachedOn[target] = level;
-            next.push(target);
+            next[nextCount++] = target;
           }
         }
-      });
+      }
       [frontier, next] = [next, frontier];
+      frontierCount = nextCount;
     }
-    for (const concept of reached) {
-      concepts.push(concept);
-      weights.push(best[concept]!);
+    if (used + reachedCount > concepts.length) {
+      const room = 2 * (used + reachedCount);
+      const before = { concepts, weights };
+      concepts = new Int32Array(room);
+      concepts.set(before.concepts);
+      weights = new Float64Array(room);
+      weights.set(before.weights);
+    }
+    for (let k = 0; k < reachedCount; k++) {
+      const concept = reached[k]!;
+      concepts[used] = concept;
+      weights[used] = best[concept]!;
+      used += 1;
       best[concept] = 0;
     }
-    start[topic + 1] = concepts.length;
+    start[topic + 1] = used;
   }
-  return { start, concept: Int32Array.from(concepts), weight: Float64Array.from(weights) };
+  return { start, concept: concepts.slice(0, used), weight: weights.slice(0, used) };
 }

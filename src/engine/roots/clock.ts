@@ -1,6 +1,6 @@
 /** What evidence of a given age still counts, and which window of time it falls in. */
 import type { TraceLog } from './tracing';
-import { windowBefore, windowNow, windowOlder } from './compiled';
+import { agesDays, windowBefore, windowNow, windowOlder } from './compiled';
 
 const msPerDay = 86_400_000;
 
@@ -9,6 +9,8 @@ export interface EvidenceClock {
   /** 2^(-age / half-life), in (0, 1]; evidence from after `now` counts in full. */
   weightAt(at: number): number;
   windowOf(at: number): number;
+  /** Which of the spans between `agesDays` an age falls in, 0 the youngest. */
+  ageSpanOf(at: number): number;
   /** Shape (concepts,): when each concept was last read; -Infinity for never. */
   readonly lastRead: Float64Array;
   readonly anyRead: boolean;
@@ -44,6 +46,8 @@ export function evidenceClock(
   const windowMs = trendWindowDays * msPerDay;
   let lastAt = NaN;
   let lastWeight = 1;
+  let lastSpan = 0;
+  let lastSpanAt = NaN;
   return {
     weightAt(at) {
       // Items of a block share their time.
@@ -52,6 +56,15 @@ export function evidenceClock(
         lastWeight = at >= now ? 1 : Math.exp((at - now) * perMs);
       }
       return lastWeight;
+    },
+    ageSpanOf(at) {
+      if (at !== lastSpanAt) {
+        lastSpanAt = at;
+        const days = (now - at) / msPerDay;
+        lastSpan = 0;
+        while (lastSpan < agesDays.length && days >= agesDays[lastSpan]!) lastSpan += 1;
+      }
+      return lastSpan;
     },
     windowOf(at) {
       const age = now - at;

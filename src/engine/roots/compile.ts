@@ -4,7 +4,7 @@ import { buildConceptGraph } from '../graph/concept-graph';
 import { requireCount, requireFinite, requirePositive } from '../numeric/check';
 import { evidenceClock, type EvidenceClock } from './clock';
 import { addMissedRows, countSystems, placeCounted, type ItemSet } from './counted';
-import { windowBefore, windowNow, type CompiledLog } from './compiled';
+import { ageSpans, windowBefore, windowNow, type CompiledLog } from './compiled';
 import { defaultLabelShares, labelTerms, reasonSlipRatio } from './label';
 import { defaultHalfLifeDays, defaultTrendWindowDays, type TraceParameters } from './parameters';
 import { rowBuilder } from './row-builder';
@@ -45,38 +45,45 @@ export function compileLog(
   const outsideWeight = parameters.outsideWeight / Math.max(1, conceptCount);
   const exposure = new Float64Array(conceptCount);
   let slipExposure = 0;
+  const slipByAge = new Float64Array(ageSpans);
   let mixTotal = 0;
-  const rows = rowBuilder(4 * log.items.length);
+  const rows = rowBuilder(log.items.length >> 1);
   const setExposure: number[] = [];
   const itemSets: ItemSet[] = [];
-  // Where in the open row's set each concept lies, to find causes the topics do not reach.
-  const inSet = new Int32Array(conceptCount).fill(-1);
+  const needsItemSets = log.unitemised.length > 0;
+  // Of one item at a time, each index once.
+  const topics = indexList();
+  const causes = indexList();
+  const marks = new Uint8Array(conceptCount);
+  const span = { concept: sets.concept, weight: sets.weight, from: 0, to: 0 };
+  const times = { at: 0, time: 1, ifRead: 1 };
 
   const { items } = log;
   for (let i = 0; i < items.length; i++) {
     const item = items[i]!;
     if (!Number.isFinite(item.at))
       throw new RangeError(`${where}: got at = ${item.at} for item "${item.id}"; need a time`);
-    const topics = indicesOf(item.topics, graph.indexOf, item.id, 'topic');
+    readIndices(topics, item.topics, graph.indexOf, item.id, 'topic');
     const timeWeight = clock.weightAt(item.at);
     const window = clock.windowOf(item.at);
+    const ageSpan = clock.ageSpanOf(item.at);
     slipExposure += timeWeight;
+    slipByAge[ageSpan]! += timeWeight;
     mixTotal += 1;
 
-    const set = topics.length === 0 ? -1 : sets.setOf(topics);
+    const set = topics.count === 0 ? -1 : sets.setOf(topics.indices, topics.count);
     if (set >= 0) {
-      itemSets.push({ set, system: item.system, missed: item.missed });
+      if (needsItemSets) itemSets.push({ set, system: item.system, missed: item.missed });
       setExposure[set] = (setExposure[set] ?? 0) + timeWeight;
       sets.mix[set]! += 1;
+      sets.byAge[set * ageSpans + ageSpan]! += timeWeight;
       if (window === windowNow) sets.now[set]! += 1;
       else if (window === windowBefore) sets.before[set]! += 1;
       if (clock.anyRead) discountRead(exposure, sets, set, clock, item.at, timeWeight, parameters);
     }
     // Causes are checked on right items too: a wrong id is a mistake wherever it stands.
-    const causes =
-      item.causes.length === 0
-        ? noIndices
-        : distinct(indicesOf(item.causes, graph.indexOf, item.id, 'cause'));
+    readIndices(causes, item.causes, graph.indexOf, item.id, 'cause');
+    const causeCount = causes.count;
     if (!item.missed) continue;
 
     const discounted = clock.anyRead ? timeWeight * parameters.readingDiscount : timeWeight;
@@ -84,22 +91,21 @@ export function compileLog(
     if (set >= 0) {
       const end = sets.start[set + 1]!;
       nearCount = end - sets.start[set]!;
-      for (let k = sets.start[set]!; k < end; k++) {
-        const concept = sets.concept[k]!;
-        inSet[concept] = i;
-        rows.source(
-          concept,
-          sets.weight[k]!,
-          causes.length > 0 && causes.includes(concept),
-          clock.lastRead[concept]! > item.at ? discounted : timeWeight,
-        );
-      }
+      span.from = sets.start[set]!;
+      span.to = end;
+      times.at = item.at;
+      times.time = timeWeight;
+      times.ifRead = discounted;
+      for (let k = 0; k < causeCount; k++) marks[causes.indices[k]!] = 1;
+      rows.sources(span, marks, clock.lastRead, times);
     }
     let topicCauses = 0;
     let nearCauses = 0;
-    for (const cause of causes) {
-      if (topics.includes(cause)) topicCauses += 1;
-      if (inSet[cause] === i) {
+    for (let k = 0; k < causeCount; k++) {
+      const cause = causes.indices[k]!;
+      if (holds(topics, cause)) topicCauses += 1;
+      marks[cause] = 0;
+      if (set >= 0 && sets.has(set, cause)) {
         nearCauses += 1;
         continue;
       }
@@ -107,11 +113,9 @@ export function compileLog(
       rows.source(cause, outsideWeight, true, time);
       exposure[cause]! += outsideWeight * time;
     }
-    const causeCount = causes.length;
-    const topicCount = causeCount === 0 ? 0 : distinct(topics).length;
     rows.close({
       terms: labelTerms(
-        { causeCount, topicCauses, nearCauses, topicCount, nearCount },
+        { causeCount, topicCauses, nearCauses, topicCount: topics.count, nearCount },
         conceptCount,
       ),
       slipRatio: reasonSlipRatio(parameters, item.reason),
@@ -119,6 +123,7 @@ export function compileLog(
       multiplicity: 1,
       system: systemIndex(item.system),
       window,
+      ageSpan,
       item: i,
     });
   }
@@ -131,6 +136,7 @@ export function compileLog(
   let unitemisedMissCount = 0;
   for (const system of counted) {
     slipExposure += system.answeredWeighted;
+    system.answeredByAge.forEach((answered, span) => (slipByAge[span]! += answered));
     mixTotal += system.right + system.missed;
     unitemisedMissCount += system.missed;
     addMissedRows(system, { sets, rows, exposure, clock, parameters, systemIndex });
@@ -152,11 +158,14 @@ export function compileLog(
       rows: rows.finish(defaultLabelShares(parameters)),
       exposure,
       slipExposure,
+      slipByAge,
       systems: [...systems.keys()],
       mixTotal,
       itemCount: items.length,
       missCount,
       unitemisedMissCount,
+      lastRead: clock.lastRead,
+      now: log.now,
       counted,
       placedOn: undefined,
     },
@@ -164,28 +173,39 @@ export function compileLog(
   );
 }
 
-const noIndices: readonly number[] = [];
+/** Distinct indices, the first `count` of the array. A list of its own for each item would be costly. */
+interface IndexList {
+  indices: Int32Array;
+  count: number;
+}
 
-function indicesOf(
+function indexList(): IndexList {
+  return { indices: new Int32Array(16), count: 0 };
+}
+
+function holds({ indices, count }: IndexList, index: number): boolean {
+  for (let k = 0; k < count; k++) if (indices[k] === index) return true;
+  return false;
+}
+
+/** Writes the indices of some ids over a list, each once, in order. */
+function readIndices(
+  list: IndexList,
   ids: readonly string[],
   indexOf: ReadonlyMap<string, number>,
   itemId: string,
   kind: 'topic' | 'cause',
-): number[] {
-  const indices: number[] = [];
-  for (const id of ids) {
-    const index = indexOf.get(id);
+): void {
+  if (ids.length > list.indices.length) list.indices = new Int32Array(2 * ids.length);
+  list.count = 0;
+  for (let k = 0; k < ids.length; k++) {
+    const index = indexOf.get(ids[k]!);
     if (index === undefined)
       throw new RangeError(
-        `${where}: item "${itemId}" has the ${kind} "${id}"; need the id of a concept`,
+        `${where}: item "${itemId}" has the ${kind} "${ids[k]}"; need the id of a concept`,
       );
-    indices.push(index);
+    if (!holds(list, index)) list.indices[list.count++] = index;
   }
-  return indices;
-}
-
-function distinct(indices: number[]): readonly number[] {
-  return indices.length < 2 ? indices : [...new Set(indices)];
 }
 
 /** Takes back from the exposure of concepts read since what the reading took from this item. */

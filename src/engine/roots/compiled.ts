@@ -14,6 +14,11 @@ export const windowOlder = 0;
 export const windowBefore = 1;
 export const windowNow = 2;
 
+/** Ages between which evidence is told apart, to see whether a gap has healed since. */
+export const agesDays = [14, 28] as const;
+/** Spans of age: younger than the first, between two, older than the last. */
+export const ageSpans = agesDays.length + 1;
+
 /** Distinct sets of topics: set s needs `concept[start[s] .. start[s + 1])`, each by `weight`. */
 export interface TopicSets {
   readonly count: number;
@@ -25,6 +30,8 @@ export interface TopicSets {
   /** Shape (count,): items in the window now, and in the one before. */
   readonly now: Float64Array;
   readonly before: Float64Array;
+  /** Shape (count, ageSpans): itemised items by their age, weighted for time. */
+  readonly byAge: Float64Array;
   /** The set of one concept alone, by concept index; -1 where no item has it. */
   readonly ofConcept: Int32Array;
 }
@@ -49,15 +56,17 @@ export interface MissRows {
   readonly slipLabel: Float64Array;
   readonly slipTime: Float64Array;
   /** Shape (rows,): what the labels come from, as `LabelTerms`; the likelihood ratio of the reason. */
-  readonly causeCount: Float64Array;
+  readonly causeCount: Int32Array;
   readonly labelTopic: Float64Array;
   readonly labelNear: Float64Array;
   readonly labelStray: Float64Array;
   readonly slipRatio: Float64Array;
-  readonly multiplicity: Float64Array;
+  readonly multiplicity: Int32Array;
   /** Index into `systems`, or -1. */
   readonly system: Int32Array;
   readonly window: Uint8Array;
+  /** Which span of age the miss falls in. */
+  readonly ageSpan: Uint8Array;
   /** Index into the log's items, or -1 for misses known by count. */
   readonly item: Int32Array;
 }
@@ -83,9 +92,13 @@ export interface CountedSystem {
   readonly answeredWeighted: number;
   /** Right ones weighted for time; those in the windows now and before, unweighted. */
   readonly rightWeighted: number;
+  /** Shape (ageSpans,): the same by age. */
+  readonly rightByAge: Float64Array;
+  /** The same of all answered. */
+  readonly answeredByAge: Float64Array;
   readonly rightNow: number;
   readonly rightBefore: number;
-  /** Shape (concepts,): what readings took from `rightWeighted`; undefined without any. */
+  /** Shape (concepts,): what readings and healing took from `rightWeighted`; undefined without any. */
   readonly rightLost: Float64Array | undefined;
   readonly totals: readonly TraceTotals[];
 }
@@ -99,12 +112,17 @@ export interface CompiledLog {
   /** Shape (concepts,): weighted items that touched each concept. */
   readonly exposure: Float64Array;
   readonly slipExposure: number;
+  /** Shape (ageSpans,): the same by age. */
+  readonly slipByAge: Float64Array;
   readonly systems: readonly string[];
   /** Items of the mix, with or without topics. */
   readonly mixTotal: number;
   readonly itemCount: number;
   readonly missCount: number;
   readonly unitemisedMissCount: number;
+  /** Shape (concepts,): when each was last read; -Infinity for never. */
+  readonly lastRead: Float64Array;
+  readonly now: number;
   readonly counted: readonly CountedSystem[];
   /** The same without the right items known by count, where there are any. */
   readonly placedOn: CompiledLog | undefined;

@@ -1,7 +1,13 @@
 /** Items known only by count: collected by system, spread over topic sets, placed in the arrays. */
 import type { ConceptGraph } from '../graph/concept-graph';
 import type { EvidenceClock } from './clock';
-import { windowBefore, windowNow, type CompiledLog, type CountedSystem } from './compiled';
+import {
+  ageSpans,
+  windowBefore,
+  windowNow,
+  type CompiledLog,
+  type CountedSystem,
+} from './compiled';
 import { noLabel } from './label';
 import type { TraceParameters } from './parameters';
 import type { RowBuilder } from './row-builder';
@@ -50,6 +56,8 @@ export function countSystems(from: {
       else itemisedRight += 1;
     }
     const sums = { right: 0, missed: 0, answeredWeighted: 0, rightWeighted: 0 };
+    const rightByAge = new Float64Array(ageSpans);
+    const answeredByAge = new Float64Array(ageSpans);
     let rightNow = 0;
     let rightBefore = 0;
     for (const { at, right, missed } of totals) {
@@ -58,6 +66,9 @@ export function countSystems(from: {
       sums.missed += missed;
       sums.answeredWeighted += (right + missed) * timeWeight;
       sums.rightWeighted += right * timeWeight;
+      const ageSpan = clock.ageSpanOf(at);
+      rightByAge[ageSpan]! += right * timeWeight;
+      answeredByAge[ageSpan]! += (right + missed) * timeWeight;
       const window = clock.windowOf(at);
       if (window === windowNow) rightNow += right;
       else if (window === windowBefore) rightBefore += right;
@@ -78,6 +89,8 @@ export function countSystems(from: {
       ...sums,
       rightNow,
       rightBefore,
+      rightByAge,
+      answeredByAge,
       rightLost,
       totals,
     };
@@ -100,7 +113,7 @@ function lostTo(
   return lost;
 }
 
-/** Adds the missed ones of a system: a row for each window of time, and their exposure. */
+/** Adds the missed ones of a system: a row for each window of time and span of age, and their exposure. */
 export function addMissedRows(
   { system, sets: setIndices, share, totals }: CountedSystem,
   into: {
@@ -120,25 +133,27 @@ export function addMissedRows(
       weights.set(concept, (weights.get(concept) ?? 0) + share[k]! * sets.weight[e]!);
     }
   });
-  const byWindow = new Map<number, TraceTotals[]>();
+  const byTime = new Map<number, { window: number; ageSpan: number; inTime: TraceTotals[] }>();
   for (const each of totals) {
     if (each.missed === 0) continue;
     const window = clock.windowOf(each.at);
-    const known = byWindow.get(window);
-    if (known) known.push(each);
-    else byWindow.set(window, [each]);
+    const ageSpan = clock.ageSpanOf(each.at);
+    const key = window * ageSpans + ageSpan;
+    const known = byTime.get(key);
+    if (known) known.inTime.push(each);
+    else byTime.set(key, { window, ageSpan, inTime: [each] });
   }
-  for (const [window, inWindow] of byWindow) {
+  for (const { window, ageSpan, inTime } of byTime.values()) {
     let missed = 0;
     let weighted = 0;
-    for (const each of inWindow) {
+    for (const each of inTime) {
       missed += each.missed;
       weighted += each.missed * clock.weightAt(each.at);
     }
     for (const [concept, weight] of weights) {
       const lost = lostTo(
         clock.lastRead[concept]!,
-        inWindow,
+        inTime,
         clock,
         parameters,
         (each) => each.missed,
@@ -158,6 +173,7 @@ export function addMissedRows(
       multiplicity: missed,
       system: systemIndex(system),
       window,
+      ageSpan,
       item: -1,
     });
   }

@@ -30,10 +30,11 @@ export function evidenceOf(
   const conceptCount = graph.ids.length;
   let start: Int32Array | undefined;
   let keys = new Float64Array(0);
-  const rowOf = new Int32Array(rows.concept.length);
+  let rowOf = new Int32Array(0);
 
   function collect(): Int32Array {
     const counts = new Int32Array(conceptCount + 1);
+    rowOf = new Int32Array(rows.concept.length);
     for (let r = 0; r < rows.count; r++) {
       if (rows.item[r]! < 0) continue;
       for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) counts[rows.concept[e]! + 1]! += 1;

@@ -65,6 +65,8 @@ export function chooseHalfLife(log: TraceLog): HalfLifeChoice {
     for (const { before, stretch, at } of stretches) {
       const result: TraceResult = traceRoots(logBefore(log, before, at), {
         halfLifeDays,
+        // How fast to forget is asked of forgetting alone, and asked fifty times.
+        heals: false,
         ...(previous ? { previous } : {}),
       });
       for (const item of stretch) {

@@ -1,12 +1,15 @@
 /** How traced misses spread over organ systems. */
+import { createWorkspace } from '../numeric/workspace';
 import type { CompiledLog } from './compiled';
 
 export interface SystemSplits {
-  /** Per concept, traced misses by system; systems without any are left out. */
-  readonly splits: readonly Readonly<Record<string, number>>[];
+  /** A concept's traced misses by system; systems without any are left out. */
+  of(concept: number): Readonly<Record<string, number>>;
   /** Shape (concepts,): exponential of the entropy of the split (Hill number of order 1), 0 without any. */
   readonly reach: Float64Array;
 }
+
+const workspace = createWorkspace();
 
 /**
  * Splits traced misses by system.
@@ -17,7 +20,8 @@ export function perSystem(compiled: CompiledLog, traced: Float64Array): SystemSp
   const { rows, systems, graph } = compiled;
   const conceptCount = graph.ids.length;
   const width = systems.length;
-  const table = new Float64Array(conceptCount * width);
+  workspace.begin();
+  const table = workspace.floats(conceptCount * width);
   for (let r = 0; r < rows.count; r++) {
     const system = rows.system[r]!;
     if (system < 0) continue;
@@ -25,21 +29,35 @@ export function perSystem(compiled: CompiledLog, traced: Float64Array): SystemSp
     for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++)
       table[rows.concept[e]! * width + system]! += traced[e]! * rows.time[e]! * copies;
   }
+
+  // What is not 0, closed up: concept c has the places start[c] .. start[c + 1).
+  const start = new Int32Array(conceptCount + 1);
+  let filled = 0;
+  for (let at = 0; at < table.length; at++) if (table[at]! > 0) filled += 1;
+  const place = new Int32Array(filled);
+  const value = new Float64Array(filled);
   const reach = new Float64Array(conceptCount);
-  const splits: Record<string, number>[] = [];
+  filled = 0;
   for (let c = 0; c < conceptCount; c++) {
-    const split: Record<string, number> = {};
     let total = 0;
     let sumLog = 0;
     for (let s = 0; s < width; s++) {
-      const value = table[c * width + s]!;
-      if (value <= 0) continue;
-      split[systems[s]!] = value;
-      total += value;
-      sumLog += value * Math.log(value);
+      const each = table[c * width + s]!;
+      if (each <= 0) continue;
+      place[filled] = s;
+      value[filled++] = each;
+      total += each;
+      sumLog += each * Math.log(each);
     }
-    splits.push(split);
+    start[c + 1] = filled;
     if (total > 0) reach[c] = Math.exp(Math.log(total) - sumLog / total);
   }
-  return { splits, reach };
+  return {
+    of(c) {
+      const split: Record<string, number> = {};
+      for (let k = start[c]!; k < start[c + 1]!; k++) split[systems[place[k]!]!] = value[k]!;
+      return split;
+    },
+    reach,
+  };
 }

@@ -13,20 +13,24 @@
  * average; the first has its source drawn by weight times label, the others by weight.
  */
 import type { CompiledLog } from './compiled';
-import { interpolatedTo, shareMisses, sharesOf, startSharing, type Beliefs } from './quick-rows';
-import { setPoint, startPoint, stepBeyond } from './squarem';
+import {
+  interpolatedTo,
+  sharedOf,
+  shareMisses,
+  startSharing,
+  waitForAllRows,
+  waitForRowsOf,
+  type Beliefs,
+  type Shared,
+  type Sharing,
+} from './quick-rows';
+import { setPoint, startPoint, stepBeyond } from './aitken';
 import { conceptModel, type ConceptModel } from './two-point';
 
 /** What the quick pass settles on. */
-export interface QuickState {
+export interface QuickState extends Shared {
   /** Shape (3 * concepts,): expected weighted events of each concept, variance, third central moment. */
   readonly counts: Float64Array;
-  /** Shape (entries,): expected events of each source of each row. */
-  readonly contribution: Float64Array;
-  /** Shape (entries,): share of each source in its row. */
-  readonly share: Float64Array;
-  /** Shape (rows,): share of a slip. */
-  readonly slipShare: Float64Array;
   readonly slipRate: number;
   readonly gapShare: number;
   readonly model: ConceptModel;
@@ -42,16 +46,18 @@ export type QuickStart = Pick<QuickState, 'counts' | 'contribution' | 'slipRate'
  * What has moved by less than this share of the last pass's largest change is taken as it was: early
  * passes work out what matters, late ones touch a few slow concepts only.
  */
-const stillShare = 0.02;
+const stillShare = 0.1;
 
-/** Passes in which the largest change should have halved. */
-const patience = 15;
-/** Shortest step; at a quarter nothing has been seen to swing. */
+/** Two changes in a row that lie to each other so are to and fro, or straight on: cosines. */
+const toAndFro = -0.5;
+const straightOn = 0.5;
+/** Shortest part of the way that a pass goes; at a quarter nothing has been seen to swing. */
 const leastStep = 0.25;
 
 /**
  * Runs passes until no expected count moves by more than `tolerance` (relative to 1 + count).
- * Each pass takes time in proportion to the sources of the misses.
+ * Each pass takes time in proportion to the concepts and to the sources of those misses whose
+ * sources have moved.
  */
 export function quickPass(
   compiled: CompiledLog,
@@ -63,79 +69,74 @@ export function quickPass(
   const { gapShareFor, gapShareAgainst, slipShape } = parameters;
   const model = conceptModel(parameters, exposure);
   const conceptCount = exposure.length;
-  const sharing = startSharing(rows, from?.contribution);
+  const sharing = startSharing(rows, conceptCount, from?.contribution);
+  const begin = startingRates(compiled);
   const beliefs: Beliefs = {
     model,
-    slipRate: from?.slipRate ?? slipShape / parameters.slipRate,
+    slipRate: from?.slipRate ?? begin.slip,
     slipDivisor: parameters.slipRate + slipExposure,
     counts: from ? from.counts.slice() : new Float64Array(3 * conceptCount),
-    rates: new Float64Array(2 * conceptCount),
-    moved: new Uint8Array(conceptCount),
+    rates: new Float64Array(3 * conceptCount).fill(begin.concept),
+    // One ahead of what no entry has seen yet.
+    version: new Int32Array(conceptCount).fill(1),
     still: tolerance / 4,
     step: 1,
   };
-  let next: Float64Array = new Float64Array(3 * conceptCount);
-  // Before the first pass nothing is known: every source has the same rate.
-  for (let c = 0; c < conceptCount; c++) beliefs.rates[2 * c] = 1;
-  const gaps = gapCounter(compiled, beliefs);
+  const { counts } = beliefs;
+  const { sums } = sharing;
   const priorShare = gapShareFor / (gapShareFor + gapShareAgainst);
   let gapShare = from?.gapShare ?? priorShare;
+  const gaps = gapCounter(compiled, beliefs, sharing);
   let known = from !== undefined;
+  let slipSeen = NaN;
   const origin = startPoint(new Float64Array(3 * conceptCount));
   const middle = startPoint(new Float64Array(3 * conceptCount));
+  const here = startPoint(counts);
   let phase = 0;
 
   let iterations = 0;
   let residual = Infinity;
-  let residualBefore = Infinity;
   for (;;) {
     iterations += 1;
-    const { slipRate, counts } = beliefs;
+    const { slipRate, still } = beliefs;
     model.priorOdds = gapShare / (1 - gapShare);
     const shareBefore = gapShare;
+    // Two plain passes, then a step beyond along their way.
+    if (known && phase < 2) setPoint(phase === 0 ? origin : middle, counts, slipRate, gapShare);
     if (known)
       gapShare = (gapShareFor + gaps.count()) / (gapShareFor + gapShareAgainst + gaps.exposed);
-    const slipEvents = shareMisses(rows, beliefs, sharing, next);
-    const nextSlipRate = (slipShape + slipEvents) / beliefs.slipDivisor;
+    if (!(Math.abs(slipRate - slipSeen) <= still * slipSeen)) {
+      slipSeen = slipRate;
+      waitForAllRows(sharing);
+    }
+    shareMisses(rows, beliefs, sharing);
+    const nextSlipRate = (slipShape + sharing.slipEvents) / beliefs.slipDivisor;
     if (known)
       residual = Math.max(
-        largestChange(counts, next),
+        largestChange(counts, sums),
         Math.abs(nextSlipRate - slipRate) / slipRate,
         Math.abs(gapShare - shareBefore) / shareBefore,
       );
-    [beliefs.counts, next] = [next, counts];
+    const settled = residual <= tolerance && still <= tolerance / 4;
+    counts.set(sums);
     beliefs.slipRate = nextSlipRate;
-    if (iterations % patience === 0) {
-      // Passes that go to and fro instead of getting nearer do so half a step at a time no more.
-      if (residual > residualBefore / 2) beliefs.step = Math.max(leastStep, beliefs.step / 2);
-      residualBefore = residual;
-    }
-    const fine = beliefs.still <= tolerance / 4;
-    if ((residual <= tolerance && fine) || iterations >= mostPasses) break;
+    if (settled || iterations >= mostPasses) break;
     beliefs.still = Math.max(tolerance / 4, Math.min(residual, 1) * stillShare);
-
-    // A step beyond, along the way come in two passes; then one plain pass.
-    if (known) {
-      phase = (phase + 1) % 3;
-      if (phase === 1) {
-        setPoint(origin, counts, slipRate, shareBefore);
-        setPoint(middle, beliefs.counts, nextSlipRate, gapShare);
-      } else if (phase === 2) {
-        const here = startPoint(beliefs.counts);
-        setPoint(here, beliefs.counts, nextSlipRate, gapShare);
-        stepBeyond(origin, middle, here);
-        beliefs.slipRate = Math.exp(here.logSlip);
-        gapShare = 1 / (1 + Math.exp(-here.logOdds));
-      }
+    if (known && phase === 1) {
+      setPoint(here, counts, nextSlipRate, gapShare);
+      const lie = stepBeyond(origin, middle, here);
+      if (lie < toAndFro) beliefs.step = Math.max(leastStep, beliefs.step / 2);
+      else if (lie > straightOn) beliefs.step = Math.min(1, 2 * beliefs.step);
+      beliefs.slipRate = Math.exp(here.logSlip);
+      gapShare = 1 / (1 + Math.exp(-here.logOdds));
     }
+    if (known) phase = (phase + 1) % 3;
     known = true;
   }
 
   return {
-    counts: beliefs.counts,
-    contribution: sharing.contribution,
-    share: sharesOf(rows, sharing),
-    slipShare: sharing.slipShare,
+    counts,
+    ...sharedOf(rows, sharing),
     slipRate: beliefs.slipRate,
     gapShare,
     model,
@@ -145,41 +146,76 @@ export function quickPass(
   };
 }
 
+/** Share of all that is missed that a long log is begun with as slips. */
+const slipsAtFirst = 0.8;
+/** Items after which a log is half a long one. */
+const halfLong = 200;
+
+/**
+ * Where the first pass starts from: the slip rate, and one rate for every concept. Which of several
+ * answers that all hold together is found hangs on it. Of a short log every miss may be a gap, as the
+ * prior has slips rare; a long one begun so makes gaps of all that is left over and takes them back too
+ * slowly, or never where no cause is named, so that it begins with slips.
+ */
+function startingRates({ rows, slipExposure, parameters }: CompiledLog): {
+  readonly slip: number;
+  readonly concept: number;
+} {
+  const { gapShareFor, gapShareAgainst, gapShape, gapRate, soundShape, soundRate } = parameters;
+  let missed = 0;
+  for (let r = 0; r < rows.count; r++) missed += rows.slipTime[r]! * rows.multiplicity[r]!;
+  const long = slipExposure / (halfLong + slipExposure);
+  const slipShare = (slipsAtFirst * missed) / (1 + slipExposure);
+  const gap = gapShape / gapRate;
+  const gapChance = gapShareFor / (gapShareFor + gapShareAgainst);
+  const mean = gapChance * gap + ((1 - gapChance) * soundShape) / soundRate;
+  return {
+    slip: (1 - long) * (parameters.slipShape / parameters.slipRate) + long * slipShare,
+    concept: (1 - long) * gap + long * mean,
+  };
+}
+
 /** Works beliefs out anew where their counts have moved, and counts the gaps expected. */
 function gapCounter(
-  { rows, exposure }: CompiledLog,
+  { exposure }: CompiledLog,
   beliefs: Beliefs,
+  sharing: Sharing,
 ): { readonly exposed: number; count(): number } {
-  const { model, rates, moved } = beliefs;
+  const { model, rates, counts, version } = beliefs;
   const conceptCount = exposure.length;
   const exposed = Int32Array.from(exposure.keys()).filter((c) => exposure[c]! > 0);
-  const touched = new Uint8Array(conceptCount);
-  for (let e = 0; e < rows.concept.length; e++) touched[rows.concept[e]!] = 1;
   const seen = new Float64Array(conceptCount).fill(-1);
   const gapChance = new Float64Array(conceptCount);
   let oddsSeen = 0;
+  const { answer, asked } = model;
   return {
     exposed: exposed.length,
     count() {
-      const { still, counts } = beliefs;
+      const { still } = beliefs;
       const { priorOdds } = model;
       const oddsMoved = Math.abs(priorOdds - oddsSeen) > 4 * still * oddsSeen;
       if (oddsMoved) oddsSeen = priorOdds;
       let gaps = 0;
+      asked[0] = interpolatedTo;
+      asked[1] = 1;
       for (let k = 0; k < exposed.length; k++) {
         const c = exposed[k]!;
         const mean = counts[3 * c]!;
-        const isMoved = oddsMoved || Math.abs(mean - seen[c]!) > still * (1 + mean);
-        moved[c] = isMoved ? 1 : 0;
-        if (isMoved) {
+        if (oddsMoved || Math.abs(mean - seen[c]!) > still * (1 + mean)) {
           seen[c] = mean;
           model.evaluate(c, counts);
-          gapChance[c] = model.gapChance;
-          if (touched[c] === 1) {
-            const { rate } = model;
-            rates[2 * c] = rate;
-            model.evaluateLess(c, counts, interpolatedTo);
-            rates[2 * c + 1] = (rate - model.rate) / interpolatedTo;
+          const rate = answer[0]!;
+          gapChance[c] = answer[2]!;
+          // Nobody waits for the rate of a concept in no miss.
+          if (
+            sharing.start[c + 1]! > sharing.start[c]! &&
+            Math.abs(rate - rates[3 * c]!) > still * rate
+          ) {
+            rates[3 * c] = rate;
+            version[c]! += 1;
+            model.evaluateWithout(c, counts);
+            rates[3 * c + 1] = (rate - answer[0]!) / interpolatedTo;
+            waitForRowsOf(sharing, c);
           }
         }
         gaps += gapChance[c]!;

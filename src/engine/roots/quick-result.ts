@@ -2,13 +2,12 @@
 import { avoidableMisses, mixExposure } from './avoidable';
 import type { CompiledLog } from './compiled';
 import { evidenceOf, withList, type EvidenceLists } from './evidence';
-import { gammaQuantileNear, mixtureInterval, zOf95 } from './interval';
 import { missChanceOf } from './miss-chance';
 import type { QuickState } from './quick-pass';
-import { normalQuantile } from '../numeric/normal';
 import { perSystem } from './per-system';
+import { QuickRoot, type RootFigures } from './quick-root';
 import { trendOf } from './trend';
-import type { Root, TraceLog, TraceResult } from './tracing';
+import type { TraceLog, TraceResult } from './tracing';
 
 /** The most of a count's variance that may be put down to doubt about sources. */
 const mostMissingInformation = 0.8;
@@ -17,6 +16,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
   const { rows, exposure, parameters, graph } = compiled;
   const conceptCount = graph.ids.length;
   const { model, counts } = state;
+  const { answer, asked } = model;
   model.priorOdds = state.gapShare / (1 - state.gapShare);
   const { gapShape, gapRate, soundShape, soundRate } = parameters;
 
@@ -25,9 +25,10 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
   const partOf = new Float64Array(conceptCount);
   for (let c = 0; c < conceptCount; c++) {
     model.evaluate(c, counts);
-    gapChance[c] = model.gapChance;
-    faultRate[c] = model.rate;
-    partOf[c] = model.rate > 0 ? model.gapRate / model.rate : 0;
+    const rate = answer[0]!;
+    gapChance[c] = answer[2]!;
+    faultRate[c] = rate;
+    partOf[c] = rate > 0 ? answer[1]! / rate : 0;
   }
 
   const entryCount = rows.concept.length;
@@ -47,8 +48,10 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       // change little; the large ones are taken out for themselves.
       let gapPart = partOf[c]!;
       if (state.contribution[e]! > 0.05) {
-        model.evaluateWithout(c, counts, state.contribution, rows.time, e);
-        gapPart = model.gapRate / model.rate;
+        asked[0] = state.contribution[e]!;
+        asked[1] = time;
+        model.evaluateWithout(c, counts);
+        gapPart = answer[1]! / answer[0]!;
       }
       const part = share * gapPart;
       gapShareOfEntry[e] = part;
@@ -67,46 +70,35 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
   const avoidable = avoidableMisses(compiled, faultRate, state.slipRate, soundMean);
   const yields = mixExposure(compiled);
 
-  const roots: Root[] = [];
-  for (let c = 0; c < conceptCount; c++) {
-    const count = counts[3 * c]!;
-    const chance = gapChance[c]!;
-    const missing = heads[c]! > 0 ? Math.min(mostMissingInformation, spread[c]! / heads[c]!) : 0;
-    // Doubt about sources leaves less information than the events would carry if seen.
-    const seenCount = count * (1 - missing);
-    let interval: readonly [number, number] | undefined;
-    let evidence: Root['evidence'] | undefined;
-    roots.push({
-      conceptId: graph.ids[c]!,
-      traced: traced[c]!,
-      tracedInterval: countInterval(chance, traced[c]!, spread[c]! / (1 - missing), most[c]!),
-      gapChance: chance,
-      faultRate: faultRate[c]!,
-      // Intervals and lists are made when they are read: a screen reads some dozens of them.
-      get faultInterval() {
-        return (interval ??= mixtureInterval(
-          chance,
-          { shape: gapShape + seenCount, mean: (gapShape + count) / (gapRate + exposure[c]!) },
-          {
-            shape: soundShape + seenCount,
-            mean: (soundShape + count) / (soundRate + exposure[c]!),
-          },
-        ));
-      },
-      bySystem: bySystem.splits[c]!,
-      reach: bySystem.reach[c]!,
-      exposure: exposure[c]!,
-      exposurePer100: yields[c]!,
-      trend: trend[c]?.change,
-      trendInterval: trend[c]?.interval,
-      avoidable: avoidable[c]!,
-      evidenceCount: lists.counts[c]!,
-      get evidence() {
-        return (evidence ??= lists.ofConcept(c));
-      },
-    });
-  }
-  roots.sort((a, b) => b.traced - a.traced || (a.conceptId < b.conceptId ? -1 : 1));
+  // Doubt about sources leaves less information than the events would carry if seen.
+  const missing = heads.map((head, c) =>
+    head > 0 ? Math.min(mostMissingInformation, spread[c]! / head) : 0,
+  );
+  const figures: RootFigures = {
+    ids: graph.ids,
+    traced,
+    gapChance,
+    faultRate,
+    reach: bySystem.reach,
+    exposure,
+    yields,
+    avoidable,
+    evidenceCount: lists.counts,
+    trend,
+    tracedVariance: spread.map((each, c) => each / (1 - missing[c]!)),
+    tracedMost: most,
+    splitOf: (c) => bySystem.of(c),
+    evidenceOf: (c) => lists.ofConcept(c),
+    gammasOf: (c) => {
+      const count = counts[3 * c]!;
+      const seenCount = count * (1 - missing[c]!);
+      return [
+        { shape: gapShape + seenCount, mean: (gapShape + count) / (gapRate + exposure[c]!) },
+        { shape: soundShape + seenCount, mean: (soundShape + count) / (soundRate + exposure[c]!) },
+      ];
+    },
+  };
+  const roots = rankedConcepts(traced, graph.ids).map((c) => new QuickRoot(figures, c));
 
   let slip = 0;
   for (let r = 0; r < rows.count; r++)
@@ -131,26 +123,8 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
   return withList(result, 'slipEvidence', () => lists.ofSlip());
 }
 
-/**
- * The 90 % interval of traced misses: none unless the concept is a gap, else about a gamma of
- * the given mean and variance, within what there was to trace.
- */
-function countInterval(
-  gapChance: number,
-  traced: number,
-  variance: number,
-  most: number,
-): readonly [number, number] {
-  if (traced <= 0 || gapChance <= 0) return [0, 0];
-  const mean = Math.min(most, traced / gapChance);
-  // A count below this variance is known for all practical purposes; 0 would divide by 0.
-  const shape = (mean * mean) / Math.max(variance, 1e-9);
-  const at = (p: number): number => {
-    const inGap = (p - (1 - gapChance)) / gapChance;
-    if (inGap <= 0) return 0;
-    const z = inGap === 0.05 ? -zOf95 : normalQuantile(inGap);
-    return Math.min(most, gammaQuantileNear({ shape, mean }, z));
-  };
-  const low = at(0.05);
-  return [low, Math.max(low, at(0.95))];
+/** Concepts, largest traced first, ties by id. */
+function rankedConcepts(traced: Float64Array, ids: readonly string[]): number[] {
+  const order = Array.from(traced.keys());
+  return order.sort((a, b) => traced[b]! - traced[a]! || (ids[a]! < ids[b]! ? -1 : 1));
 }

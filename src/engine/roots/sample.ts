@@ -58,6 +58,7 @@ export async function sampleRoots(
     1e-3,
     options.previous,
     sorted,
+    options.heals,
   );
   const learn = options.learn ?? mostlyItemised(compiled);
 
@@ -138,7 +139,7 @@ function scatteredStart(
   for (const c of reachedConcepts(compiled)) {
     model.evaluate(c, counts);
     // An exponential factor of mean 1: a spread of its own size about each rate.
-    rate[c] = model.rate * drawGamma(random, 1);
+    rate[c] = model.answer[0]! * drawGamma(random, 1);
   }
   const { gapShape, gapRate, soundRate } = compiled.parameters;
   const labels = defaultLabelShares(compiled.parameters);

@@ -90,7 +90,7 @@ export function sampledResult(
               { shape: parameters.gapShape, rate: parameters.gapRate + exposure[c]! },
               { shape: parameters.soundShape, rate: parameters.soundRate + exposure[c]! },
             ),
-      bySystem: bySystem.splits[c]!,
+      bySystem: bySystem.of(c),
       reach: bySystem.reach[c]!,
       exposure: exposure[c]!,
       exposurePer100: yields[c]!,

@@ -1,12 +1,14 @@
 /** Collects the distinct sets of topics that items have, each with its row of weights. */
 import type { Closures } from '../graph/closure';
-import type { TopicSets } from './compiled';
+import { ageSpans, type TopicSets } from './compiled';
 
 /** A growing collection of topic sets; `finish` turns it into flat arrays. */
 export interface TopicSetBuilder {
-  /** The set of these topics (concept indices, any order, repeats allowed; at least one). */
-  setOf(topics: readonly number[]): number;
+  /** The set of the first `count` topics (concept indices, any order, each once; at least one). */
+  setOf(topics: Int32Array, count: number): number;
   setOfConcept(concept: number): number;
+  /** Whether a set leans on a concept. */
+  has(set: number, concept: number): boolean;
   readonly start: readonly number[];
   readonly concept: readonly number[];
   readonly weight: readonly number[];
@@ -14,6 +16,8 @@ export interface TopicSetBuilder {
   readonly mix: number[];
   readonly now: number[];
   readonly before: number[];
+  /** Per set and span of age, items weighted for time. */
+  readonly byAge: number[];
   finish(): TopicSets;
 }
 
@@ -24,6 +28,8 @@ export interface TopicSetBuilder {
 export function topicSetBuilder(closures: Closures): TopicSetBuilder {
   const conceptCount = closures.start.length - 1;
   const ofConcept = new Int32Array(conceptCount).fill(-1);
+  // Two topics are keyed by one number, as text takes as long to make as all the rest.
+  const ofPair = new Map<number, number>();
   const ofKey = new Map<string, number>();
   const start = [0];
   const concept: number[] = [];
@@ -31,9 +37,10 @@ export function topicSetBuilder(closures: Closures): TopicSetBuilder {
   const mix: number[] = [];
   const now: number[] = [];
   const before: number[] = [];
+  const byAge: number[] = [];
   const place = new Int32Array(conceptCount).fill(-1);
 
-  const add = (topics: readonly number[]): number => {
+  const add = (topics: Iterable<number>): number => {
     const first = concept.length;
     for (const topic of topics) {
       for (let k = closures.start[topic]!; k < closures.start[topic + 1]!; k++) {
@@ -52,6 +59,7 @@ export function topicSetBuilder(closures: Closures): TopicSetBuilder {
     mix.push(0);
     now.push(0);
     before.push(0);
+    for (let span = 0; span < ageSpans; span++) byAge.push(0);
     return mix.length - 1;
   };
 
@@ -65,25 +73,42 @@ export function topicSetBuilder(closures: Closures): TopicSetBuilder {
   };
 
   return {
-    setOf(topics) {
-      if (topics.length === 1) return setOfConcept(topics[0]!);
-      const distinct = [...new Set(topics)].sort((a, b) => a - b);
-      if (distinct.length === 1) return setOfConcept(distinct[0]!);
-      const key = distinct.join();
+    setOf(topics, count) {
+      const first = topics[0]!;
+      if (count === 1) return setOfConcept(first);
+      if (count === 2) {
+        const second = topics[1]!;
+        const low = Math.min(first, second);
+        const high = Math.max(first, second);
+        const pair = low * conceptCount + high;
+        let set = ofPair.get(pair);
+        if (set === undefined) {
+          set = add([low, high]);
+          ofPair.set(pair, set);
+        }
+        return set;
+      }
+      const sorted = topics.slice(0, count).sort();
+      const key = sorted.join();
       let set = ofKey.get(key);
       if (set === undefined) {
-        set = add(distinct);
+        set = add(sorted);
         ofKey.set(key, set);
       }
       return set;
     },
     setOfConcept,
+    has(set, wanted) {
+      for (let k = start[set]!; k < start[set + 1]!; k++) if (concept[k] === wanted) return true;
+      return false;
+    },
     start,
     concept,
     weight,
     mix,
     now,
     before,
+    byAge,
     finish: () => ({
       count: mix.length,
       start: Int32Array.from(start),
@@ -92,6 +117,7 @@ export function topicSetBuilder(closures: Closures): TopicSetBuilder {
       mix: Float64Array.from(mix),
       now: Float64Array.from(now),
       before: Float64Array.from(before),
+      byAge: Float64Array.from(byAge),
       ofConcept,
     }),
   };

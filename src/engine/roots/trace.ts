@@ -19,7 +19,7 @@ import type { TraceLog, TraceOptions, TraceResult } from './tracing';
  */
 export function traceRoots(log: TraceLog, options: TraceOptions = {}): TraceResult {
   // A short log is settled further, as its passes cost next to nothing.
-  const fine = log.items.length < 2_000 ? 1e-4 : 1e-3;
+  const fine = log.items.length < 2_000 ? 2e-5 : 1e-3;
   const { mostPasses = 400, tolerance = fine, previous } = options;
   requireCount('traceRoots', 'mostPasses', mostPasses, 1);
   requirePositive('traceRoots', 'tolerance', tolerance);
@@ -29,6 +29,7 @@ export function traceRoots(log: TraceLog, options: TraceOptions = {}): TraceResu
     tolerance,
     previous,
     log,
+    options.heals,
   );
   const result = quickResult(log, compiled, state);
   rememberSettled(result, compiled, state, log);

@@ -140,8 +140,10 @@ export interface TraceOptions {
   readonly previous?: TraceResult;
   /** Most passes before giving up on settling. Default 400. */
   readonly mostPasses?: number;
-  /** Settled when no expected count changes by more than this share in a pass. Default 1e-3, below 2,000 items 1e-4. */
+  /** Settled when no expected count changes by more than this share in a pass. Default 1e-3, below 2,000 items 2e-5. */
   readonly tolerance?: number;
+  /** Whether gaps that have healed are looked for, and what is older discounted. Default true. */
+  readonly heals?: boolean;
   /** Days in each of the two windows `trend` compares. Default 28. */
   readonly trendWindowDays?: number;
 }

@@ -17,33 +17,20 @@ import { gammaRatio, gapLogOdds } from './gap-odds';
 import type { TraceParameters } from './parameters';
 
 /**
- * Works out posteriors; the fields hold the answer of the last `evaluate`. Numbers go in by arrays and
- * fields: as arguments of a function too large to be inlined each would be put on the heap.
+ * Works out posteriors. Numbers that are no whole ones go in and out by arrays: as arguments, results
+ * or fields of functions too large to be inlined each would be put on the heap.
  *
  * `counts`, shape (3 * concepts,): mean, variance and third central moment of each concept's count.
  */
 export interface ConceptModel {
   priorOdds: number;
-  gapChance: number;
-  /** Expected product of gap state and rate. */
-  gapRate: number;
-  /** Expected rate. */
-  rate: number;
+  /** Expected rate, expected product of gap state and rate, chance of a gap: of the last call. */
+  readonly answer: Float64Array;
+  /** What `evaluateWithout` is to take out: the chance of a coin, above 1 a number of events; its size. */
+  readonly asked: Float64Array;
   evaluate(concept: number, counts: Float64Array): void;
-  /** With one coin of the given chance, in (0, 1), taken out of the count. */
-  evaluateLess(concept: number, counts: Float64Array, coin: number): void;
-  /**
-   * With an entry taken out of the count.
-   *
-   * @param contribution, time shape (entries,)
-   */
-  evaluateWithout(
-    concept: number,
-    counts: Float64Array,
-    contribution: Float64Array,
-    time: Float64Array,
-    entry: number,
-  ): void;
+  /** With `asked` taken out of the count. */
+  evaluateWithout(concept: number, counts: Float64Array): void;
 }
 
 /** A model of every concept's posterior for given exposures, shape (concepts,). */
@@ -58,35 +45,45 @@ export function conceptModel(parameters: TraceParameters, exposure: Float64Array
     soundPart[c] = 1 / (soundRate + exposure[c]!);
   }
   const oneApart = gapShape === 2 && soundShape === 1;
-  const oddsAt = (c: number, at: number): number =>
-    model.priorOdds *
-    (oneApart ? 1 + at : gammaRatio(gapShape, soundShape, at)) *
-    quickExp(constant[c]! + perEvent[c]! * at);
-
-  // Mean, variance and third moment that `answer` is to work from.
-  const asked = new Float64Array(3);
-  function answer(c: number): void {
-    const mean = asked[0]!;
-    const variance = asked[1]!;
+  const answer = new Float64Array(3);
+  const asked = new Float64Array(2);
+  // Mean, variance and third moment that `work` is to go by.
+  const moments = new Float64Array(3);
+  function work(c: number): void {
+    const mean = moments[0]!;
+    const variance = moments[1]!;
+    const { priorOdds } = model;
+    const base = constant[c]!;
+    const slope = perEvent[c]!;
     // Below this the two points would be a millionth of an event apart.
     if (variance <= 1e-12) {
       const at = mean < 0 ? 0 : mean;
-      const odds = oddsAt(c, at);
+      const odds =
+        priorOdds *
+        (oneApart ? 1 + at : gammaRatio(gapShape, soundShape, at)) *
+        quickExp(base + slope * at);
       const chance = odds / (1 + odds);
-      model.gapChance = chance;
-      model.gapRate = chance * (gapShape + at) * gapPart[c]!;
-      model.rate = model.gapRate + (1 - chance) * (soundShape + at) * soundPart[c]!;
+      const asGap = chance * (gapShape + at) * gapPart[c]!;
+      answer[0] = asGap + (1 - chance) * (soundShape + at) * soundPart[c]!;
+      answer[1] = asGap;
+      answer[2] = chance;
       return;
     }
-    const skew = asked[2]! / (2 * variance);
+    const skew = moments[2]! / (2 * variance);
     const root = Math.sqrt(skew * skew + variance);
     const high = mean + skew + root;
     let low = mean + skew - root;
     if (low < 0) low = 0;
     let mass = (mean - low) / (high - low);
     if (mass < 0) mass = 0;
-    const oddsLow = oddsAt(c, low);
-    const oddsHigh = oddsAt(c, high);
+    const oddsLow =
+      priorOdds *
+      (oneApart ? 1 + low : gammaRatio(gapShape, soundShape, low)) *
+      quickExp(base + slope * low);
+    const oddsHigh =
+      priorOdds *
+      (oneApart ? 1 + high : gammaRatio(gapShape, soundShape, high)) *
+      quickExp(base + slope * high);
     // One division for both chances.
     const part = 1 / ((1 + oddsLow) * (1 + oddsHigh));
     const soundLow = (1 - mass) * (1 + oddsHigh) * part;
@@ -94,39 +91,31 @@ export function conceptModel(parameters: TraceParameters, exposure: Float64Array
     const gapLow = soundLow * oddsLow;
     const gapHigh = soundHigh * oddsHigh;
     const asGap = (gapLow * (gapShape + low) + gapHigh * (gapShape + high)) * gapPart[c]!;
-    model.gapChance = gapLow + gapHigh;
-    model.gapRate = asGap;
-    model.rate =
+    answer[0] =
       asGap + (soundLow * (soundShape + low) + soundHigh * (soundShape + high)) * soundPart[c]!;
+    answer[1] = asGap;
+    answer[2] = gapLow + gapHigh;
   }
 
   const model: ConceptModel = {
     priorOdds: 0.5,
-    gapChance: 0.5,
-    gapRate: 0.5,
-    rate: 0.5,
+    answer,
+    asked,
     evaluate(c, counts) {
-      asked[0] = counts[3 * c]!;
-      asked[1] = counts[3 * c + 1]!;
-      asked[2] = counts[3 * c + 2]!;
-      answer(c);
+      moments[0] = counts[3 * c]!;
+      moments[1] = counts[3 * c + 1]!;
+      moments[2] = counts[3 * c + 2]!;
+      work(c);
     },
-    evaluateLess(c, counts, coin) {
-      const spread = coin * (1 - coin);
-      asked[0] = counts[3 * c]! - coin;
-      asked[1] = counts[3 * c + 1]! - spread;
-      asked[2] = counts[3 * c + 2]! - spread * (1 - 2 * coin);
-      answer(c);
-    },
-    evaluateWithout(c, counts, contribution, time, e) {
-      const own = contribution[e]!;
-      const took = time[e]!;
+    evaluateWithout(c, counts) {
+      const own = asked[0]!;
+      const took = asked[1]!;
       const coin = own < 1 ? own : 1;
       const spread = coin * (1 - coin) * took * took;
-      asked[0] = counts[3 * c]! - own * took;
-      asked[1] = counts[3 * c + 1]! - spread;
-      asked[2] = counts[3 * c + 2]! - spread * (1 - 2 * coin) * took;
-      answer(c);
+      moments[0] = counts[3 * c]! - own * took;
+      moments[1] = counts[3 * c + 1]! - spread;
+      moments[2] = counts[3 * c + 2]! - spread * (1 - 2 * coin) * took;
+      work(c);
     },
   };
   return model;

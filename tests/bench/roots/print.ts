@@ -13,6 +13,8 @@ export interface Group {
   readonly columns: readonly {
     readonly name: string;
     readonly title: string;
+    /** Candidates it ran on. */
+    readonly candidateCount: number;
     readonly summary: Summary;
   }[];
 }

@@ -13,11 +13,12 @@ async function runGroup(variant: Variant, itemCount: number, command: Command): 
   const scoresOf = new Map<string, Score[]>(command.methods.map(({ name }) => [name, []]));
   const missCounts: number[] = [];
   let warm = false;
-  for (const seed of command.seeds) {
+  for (const [place, seed] of command.seeds.entries()) {
     const candidate = drawCandidate(variant.recipe, seed);
     const given = caseOf(candidate, itemCount, variant.logging);
     missCounts.push(given.missCount);
     for (const method of command.methods) {
+      if (method.name === 'sampler' && place >= command.sampled) continue;
       // Once for nothing, so that no method's first time includes its compilation.
       if (!warm) await method.run(given);
       scoresOf.get(method.name)!.push(await evaluate(method, given, candidate));
@@ -33,7 +34,13 @@ async function runGroup(variant: Variant, itemCount: number, command: Command): 
     columns: command.methods.map(({ name, title }) => ({
       name,
       title,
-      summary: summarise(scoresOf.get(name)!, scoresOf.get('count'), scoresOf.get('ceiling')),
+      candidateCount: scoresOf.get(name)!.length,
+      // Each is held against counting and ceiling on the candidates that it ran on itself.
+      summary: summarise(
+        scoresOf.get(name)!,
+        scoresOf.get('count')?.slice(0, scoresOf.get(name)!.length),
+        scoresOf.get('ceiling')?.slice(0, scoresOf.get(name)!.length),
+      ),
     })),
   };
 }
@@ -50,7 +57,7 @@ if (process.argv.includes('--help')) {
   const heading = {
     date: new Date().toISOString().slice(0, 10),
     machine: machine(),
-    seeds: `${command.seeds[0]}-${command.seeds.at(-1)}`,
+    seeds: `${command.seeds[0]}-${command.seeds.at(-1)}, the sampler on the first ${command.sampled}`,
   };
   if (!command.json) {
     console.log(`Roots benchmark, ${heading.date}; ${heading.machine}; seeds ${heading.seeds}\n`);

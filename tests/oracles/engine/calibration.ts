@@ -228,7 +228,7 @@ function paddedEmpty(): CompiledLog {
   );
   return {
     ...exact,
-    rows: { ...missed.rows, multiplicity: Float64Array.of(0) },
+    rows: { ...missed.rows, multiplicity: Int32Array.of(0) },
   };
 }
 

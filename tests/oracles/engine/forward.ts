@@ -198,6 +198,7 @@ export function compileForward(items: readonly ForwardItem[], data: ForwardData)
       multiplicity: 1,
       system: -1,
       window: 0,
+      ageSpan: 0,
       item: i,
     });
   });

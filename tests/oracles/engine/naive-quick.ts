@@ -48,7 +48,14 @@ export function naiveQuick(log: TraceLog, halfLifeDays: number, tolerance: numbe
   const items = naiveItems(log, halfLifeDays);
   const contributions = new Map<string, Map<string, number>>();
   let now = new Map<string, Moments>();
-  let slipRate = 0.1;
+  // A short log is begun with rare slips and a gap's rate everywhere, a long one with four fifths of its
+  // misses as slips and the prior's mean rate.
+  const answered = items.reduce((sum, item) => sum + item.slipTime, 0);
+  const missed = items.reduce((sum, item) => sum + (item.missed ? item.slipTime : 0), 0);
+  const long = answered / (answered + 200);
+  const meanRate = (2 / 22) * 1 + (20 / 22) * 0.04;
+  const startingRate = (1 - long) * 1 + long * meanRate;
+  let slipRate = (1 - long) * 0.1 + (long * 0.8 * missed) / (1 + answered);
   let gapShare = 2 / 22;
   let traced = new Map<string, number>();
   let passes = 0;
@@ -84,7 +91,7 @@ export function naiveQuick(log: TraceLog, halfLifeDays: number, tolerance: numbe
       let total = slipMass;
       let labelled = slipMass * item.slipLabel;
       for (const [concept, { weight, label, time }] of item.sources) {
-        let without: Belief = { gapChance: 0, gapRate: 0, rate: 1 };
+        let without: Belief = { gapChance: 0, gapRate: 0, rate: startingRate };
         if (!first) {
           const own = before.get(concept) ?? 0;
           const coin = Math.min(1, own);

@@ -15,7 +15,16 @@ function likelihoods(terms: LabelTerms, slipRatio = 1) {
   const rows = rowBuilder();
   rows.source(0, 1, terms.causeCount > 0, 1);
   rows.source(1, 0.35, false, 1);
-  rows.close({ terms, slipRatio, slipTime: 1, multiplicity: 1, system: -1, window: 0, item: 0 });
+  rows.close({
+    terms,
+    slipRatio,
+    slipTime: 1,
+    multiplicity: 1,
+    system: -1,
+    window: 0,
+    ageSpan: 0,
+    item: 0,
+  });
   const { label, slipLabel } = rows.finish(defaultLabelShares(defaultParameters));
   return { named: label[0]!, other: label[1]!, slip: slipLabel[0]! };
 }
