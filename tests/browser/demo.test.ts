@@ -94,6 +94,20 @@ const places = [
   },
 ];
 
+const sidewaysPx = (page: Page) =>
+  page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+
+/** The spacing that a reader may set by WCAG 2.2, success criterion 1.4.12. */
+const spaceText = (page: Page, on: boolean) =>
+  page.evaluate((spaced) => {
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(
+      `* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important; }
+       p { margin-block-end: 2em !important; }`,
+    );
+    document.adoptedStyleSheets = spaced ? [sheet] : [];
+  }, on);
+
 describe('the demo', () => {
   it.each([
     { viewport: DESKTOP, colorScheme: 'light' as const },
@@ -106,10 +120,10 @@ describe('the demo', () => {
         await page.goto(address + place);
         await arrived(page).waitFor();
         expect(await axeViolations(page), place).toEqual([]);
-        const overflowPx = await page.evaluate(
-          () => document.documentElement.scrollWidth - window.innerWidth,
-        );
-        expect(overflowPx, `${place} scrolls sideways`).toBeLessThanOrEqual(0);
+        expect(await sidewaysPx(page), `${place} scrolls sideways`).toBeLessThanOrEqual(0);
+        await spaceText(page, true);
+        expect(await sidewaysPx(page), `${place} with text spaced out`).toBeLessThanOrEqual(0);
+        await spaceText(page, false);
       }
     },
   );
