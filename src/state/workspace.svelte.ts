@@ -171,24 +171,31 @@ export class Workspace {
     changes: readonly DraftChange[],
     options: CommitOptions = {},
   ): Promise<CommitResult> {
-    return this.#enqueue(async () => {
-      const { result, before } = await this.#write(changes, options);
-      if (result.kind !== 'saved' || before.length === 0) return result;
-      const last = this.#undoSteps.at(-1);
-      this.#redoSteps = [];
-      if (options.typing && last && last.label === label && sameRecords(last.before, before)) {
-        return { kind: 'saved', step: last.id };
-      }
-      const step = { id: ++this.#lastStep, label, before };
-      this.#undoSteps = [...this.#undoSteps, step].slice(-mostSteps);
-      return { kind: 'saved', step: step.id };
-    });
+    return this.#enqueue(() => this.#takeStep(label, changes, options));
+  }
+
+  async #takeStep(
+    label: string,
+    changes: readonly DraftChange[],
+    options: CommitOptions,
+  ): Promise<CommitResult> {
+    const { result, before } = await this.#write(changes, options);
+    if (result.kind !== 'saved' || before.length === 0) return result;
+    const last = this.#undoSteps.at(-1);
+    this.#redoSteps = [];
+    if (options.typing && last && last.label === label && sameRecords(last.before, before)) {
+      return { kind: 'saved', step: last.id };
+    }
+    const step = { id: ++this.#lastStep, label, before };
+    this.#undoSteps = [...this.#undoSteps, step].slice(-mostSteps);
+    return { kind: 'saved', step: step.id };
   }
 
   /**
    * Changes some fields of the newest version of one record.
    *
-   * Fields that are not named keep what another tab may have written since.
+   * Fields that are not named keep what another tab may have written since, and what an earlier
+   * change of this tab, still being saved, puts into them.
    */
   async amend<K extends RecordKind>(
     label: string,
@@ -197,10 +204,13 @@ export class Workspace {
     fields: Partial<Draft<K>>,
     options: CommitOptions = {},
   ): Promise<CommitResult> {
-    const current = this.of(kind).find(id);
-    if (!current) return { kind: 'failed', message: 'It was deleted in the meantime.' };
-    const change = { kind, put: { ...current, ...fields } } as unknown as DraftChange;
-    return this.commit(label, [change], options);
+    return this.#enqueue(async () => {
+      // Looked up in its turn: before, the record may be the one that a save under way replaces.
+      const current = this.of(kind).find(id);
+      if (!current) return { kind: 'failed', message: 'It was deleted in the meantime.' };
+      const change = { kind, put: { ...current, ...fields } } as unknown as DraftChange;
+      return this.#takeStep(label, [change], options);
+    });
   }
 
   /**

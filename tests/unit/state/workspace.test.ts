@@ -104,6 +104,21 @@ describe('Workspace', () => {
     expect(records.blocks[0]).toMatchObject({ source: 'ferry notebook', itemCount: 17 });
   });
 
+  it('L3 keeps both of two fields of one record that this tab changes at once', async () => {
+    const tab = await openTab();
+    const change = blockChange(tab);
+    await tab.commit('new block', [change]);
+    await Promise.all([
+      tab.amend('items', 'blocks', change.put.id, { itemCount: 19 }),
+      tab.amend('source', 'blocks', change.put.id, { source: 'ferry notebook' }),
+    ]);
+    const records = await requireRecords(await requireStore());
+    expect(records.blocks[0]).toMatchObject({ itemCount: 19, source: 'ferry notebook' });
+    // Taken back one by one.
+    await tab.undo();
+    expect(tab.of('blocks').find(change.put.id)).toMatchObject({ itemCount: 19, source: '' });
+  });
+
   it('refuses a change based on what another tab has replaced, and then shows the other version', async () => {
     const [here, there] = [await openTab(), await openTab()];
     const change = blockChange(here);
