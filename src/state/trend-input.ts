@@ -110,11 +110,10 @@ export function countByGroup(
     const block = blocks.get(item.block);
     if (!block || (itemised.get(item.block) ?? 0) < block.itemCount) continue;
     for (const group of groupsOf(item, block)) {
-      const sum = counts.get(group) ?? { items: 0, right: 0 };
-      counts.set(group, {
-        items: sum.items + 1,
-        right: sum.right + (item.outcome === 'missed' ? 0 : 1),
-      });
+      let sum = counts.get(group);
+      if (!sum) counts.set(group, (sum = { items: 0, right: 0 }));
+      sum.items += 1;
+      if (item.outcome !== 'missed') sum.right += 1;
     }
   }
   return Array.from(counts, ([id, sum]) => ({ id, ...sum }));

@@ -24,12 +24,40 @@ export interface BetaFit {
  * Counts are whole, so ratios of gamma functions are products: no special functions needed.
  */
 export function betaBinomialLogLikelihood(groups: readonly Group[], a: number, b: number): number {
+  return logLikelihood(countsOf(groups), a, b);
+}
+
+/**
+ * How many groups have more than j events, other tries, and tries: entry j of each. The factors of
+ * all groups for one j are the same number, so a sum over these grows with the largest group only.
+ */
+interface Counts {
+  readonly events: Float64Array;
+  readonly others: Float64Array;
+  readonly tries: Float64Array;
+}
+
+function countsOf(groups: readonly Group[]): Counts {
+  return {
+    events: groupsAbove(groups.map(({ events }) => events)),
+    others: groupsAbove(groups.map(({ events, tries }) => tries - events)),
+    tries: groupsAbove(groups.map(({ tries }) => tries)),
+  };
+}
+
+/** @example groupsAbove([2, 1]); // [2, 1]: both are above 0, one is above 1 */
+function groupsAbove(sizes: readonly number[]): Float64Array {
+  const above = new Float64Array(Math.max(0, ...sizes));
+  for (const size of sizes) if (size > 0) above[size - 1]! += 1;
+  for (let j = above.length - 2; j >= 0; j--) above[j]! += above[j + 1]!;
+  return above;
+}
+
+function logLikelihood({ events, others, tries }: Counts, a: number, b: number): number {
   let sum = 0;
-  for (const { events, tries } of groups) {
-    for (let j = 0; j < events; j++) sum += Math.log(a + j);
-    for (let j = 0; j < tries - events; j++) sum += Math.log(b + j);
-    for (let j = 0; j < tries; j++) sum -= Math.log(a + b + j);
-  }
+  for (let j = 0; j < events.length; j++) sum += events[j]! * Math.log(a + j);
+  for (let j = 0; j < others.length; j++) sum += others[j]! * Math.log(b + j);
+  for (let j = 0; j < tries.length; j++) sum -= tries[j]! * Math.log(a + b + j);
   return sum;
 }
 
@@ -55,14 +83,15 @@ export function fitBetaBinomial(groups: readonly Group[]): BetaFit {
     const mean = 1 / (1 + Math.exp(-point.logOdds));
     return [total * mean, total * (1 - mean)];
   };
-  const height = (point: Point) => betaBinomialLogLikelihood(groups, ...shapes(point));
+  const counts = countsOf(groups);
+  const height = (point: Point) => logLikelihood(counts, ...shapes(point));
 
   let point: Point = { logOdds: Math.log(events / (tries - events)), logTotal: Math.log(10) };
   let best = height(point);
   let iterations = 0;
   while (iterations < 200) {
     iterations++;
-    const move = climbingMove(groups, ...shapes(point));
+    const move = climbingMove(counts, ...shapes(point));
     let share = 1;
     let next = moved(point, move, share);
     let reached = height(next);
@@ -100,22 +129,20 @@ function moved(point: Point, move: Point, share: number): Point {
 }
 
 /** The Newton step in (log odds of the mean, log of a + b), or plain ascent where it is no climb. */
-function climbingMove(groups: readonly Group[], a: number, b: number): Point {
+function climbingMove({ events, others, tries }: Counts, a: number, b: number): Point {
   // First and second derivatives in a and b: sums of 1 / (a + j) and their slopes.
   let [da, db, daa, dbb, dTotal, ddTotal] = [0, 0, 0, 0, 0, 0];
-  for (const { events, tries } of groups) {
-    for (let j = 0; j < events; j++) {
-      da += 1 / (a + j);
-      daa -= 1 / (a + j) ** 2;
-    }
-    for (let j = 0; j < tries - events; j++) {
-      db += 1 / (b + j);
-      dbb -= 1 / (b + j) ** 2;
-    }
-    for (let j = 0; j < tries; j++) {
-      dTotal -= 1 / (a + b + j);
-      ddTotal += 1 / (a + b + j) ** 2;
-    }
+  for (let j = 0; j < events.length; j++) {
+    da += events[j]! / (a + j);
+    daa -= events[j]! / (a + j) ** 2;
+  }
+  for (let j = 0; j < others.length; j++) {
+    db += others[j]! / (b + j);
+    dbb -= others[j]! / (b + j) ** 2;
+  }
+  for (let j = 0; j < tries.length; j++) {
+    dTotal -= tries[j]! / (a + b + j);
+    ddTotal += tries[j]! / (a + b + j) ** 2;
   }
   const total = a + b;
   const slopeA = da + dTotal;
