@@ -148,7 +148,7 @@ describe('bringing in results', () => {
     // A piece is found by its words, and stands in its miss as it came.
     await page.getByLabel('Find blocks').fill('piece 737');
     await page.getByText('1 of 20 blocks.').waitFor();
-    await page.getByRole('link', { name: /all 50 reviewed/ }).click();
+    await page.getByRole('link', { name: /50 misses; how many items/ }).click();
     await page.getByText('miss 1 of 50', { exact: true }).waitFor();
     const piece = await page.getByLabel('Missing piece', { exact: true }).inputValue();
     expect(piece).toMatch(/^Piece 700, with "quotes" and a long tail of words/);
