@@ -68,7 +68,7 @@ describe('a note', () => {
     await text.waitFor();
     const before = await text.inputValue();
     await page.getByText('Pictures', { exact: true }).click();
-    await page.getByLabel('Add a picture').setInputFiles({
+    await page.locator('main input[type="file"]').setInputFiles({
       name: 'dot.png',
       mimeType: 'image/png',
       // One white pixel.
