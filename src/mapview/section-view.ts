@@ -6,12 +6,16 @@
  * cytoscape holds the bars near the screen that are high enough to be touched, and
  * the ends of links; all others are painted with the ground. So a map of many
  * thousand concepts opens as fast as one of some hundreds.
+ *
+ * Longer than a file should be: it keeps one thing, cytoscape's elements and view, in
+ * step with picture, lens and highlight, and what can be worked out without it is elsewhere.
  */
 import cytoscape from 'cytoscape';
 import { readColours, type Colours } from './colours';
 import { barElements, leastEdged, linkElements, shapeOf, type DrawnLink } from './elements';
-import { bodiesOf, boxOf, geometryOf, type Geometry, type Lens } from './geometry';
-import { barsBetween } from './in-sight';
+import { boxOf, geometryOf, type Geometry, type Lens } from './geometry';
+import { barsBetween, keptInFrame, nearestBar, rowAt } from './in-sight';
+import { addLayer, contextOf } from './layers';
 import { leastLetters } from './labels';
 import { paintBars } from './paint-bars';
 import { paintGround, paintScale, type View } from './paint-ground';
@@ -44,8 +48,6 @@ export interface Highlight {
 export const scaleWidth = 54;
 const margin = 8;
 const mostZoom = 4;
-/** A tap this far from a bar, in CSS pixels, still means it: lines are thin. */
-const tapReach = 5;
 /** The picture is at rest once it has not been moved for so long, as with cytoscape. */
 const restMs = 180;
 /** Zoomed in this far, the whole section gives way to rows that can all be read. */
@@ -74,6 +76,7 @@ export class SectionView {
   #highlight = nothing;
   #frame = 0;
   #settling = false;
+  #pointer: { readonly x: number; readonly y: number } | undefined;
   /** What of the plane cytoscape holds the bars of: from top to bottom. */
   #held: readonly [number, number] | undefined;
   #movedAt = -Infinity;
@@ -85,9 +88,9 @@ export class SectionView {
     this.#host = host;
     this.#callbacks = callbacks;
     this.#colours = readColours(host);
-    this.#under = this.#layer('canvas', 'none');
-    const middle = this.#layer('div', 'auto');
-    this.#over = this.#layer('canvas', 'none');
+    this.#under = addLayer(host, 'canvas', 'none');
+    const middle = addLayer(host, 'div', 'auto');
+    this.#over = addLayer(host, 'canvas', 'none');
     this.#cy = cytoscape({
       container: middle,
       style: styleOf(this.#colours),
@@ -112,14 +115,19 @@ export class SectionView {
     });
     let hovered: string | undefined;
     this.#cy.on('mousemove', (event) => {
+      this.#pointer = event.renderedPosition;
       const id = this.#nearestTo(event.renderedPosition);
       if (id !== hovered) callbacks.onhover((hovered = id));
     });
-    middle.addEventListener('pointerleave', () => callbacks.onhover((hovered = undefined)));
+    middle.addEventListener('pointerleave', () => {
+      this.#pointer = undefined;
+      callbacks.onhover((hovered = undefined));
+    });
     this.#cy.on('viewport', () => {
       this.#movedAt = performance.now();
       this.#viewed();
     });
+    host.addEventListener('wheel', this.#scroll, { capture: true, passive: false });
     let size = '';
     this.#watcher = new ResizeObserver(() => {
       const now = `${host.clientWidth} ${host.clientHeight}`;
@@ -133,13 +141,17 @@ export class SectionView {
     this.#watcher.observe(host);
   }
 
-  #layer<K extends 'canvas' | 'div'>(tag: K, pointer: 'none' | 'auto'): HTMLElementTagNameMap[K] {
-    const element = document.createElement(tag);
-    element.style.cssText = `position:absolute;inset:0;inline-size:100%;block-size:100%;pointer-events:${pointer}`;
-    element.setAttribute('aria-hidden', 'true');
-    this.#host.append(element);
-    return element;
-  }
+  /**
+   * A section taller than the picture is moved by the wheel like any page; with Ctrl, and
+   * by two fingers, it is zoomed. Of the whole there is nothing to move: the wheel zooms.
+   */
+  readonly #scroll = (event: WheelEvent): void => {
+    if (event.ctrlKey || this.#lens.kind === 'whole') return;
+    event.preventDefault();
+    event.stopPropagation();
+    const unit = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? 16 : 1;
+    this.#cy.panBy({ x: -event.deltaX * unit, y: -event.deltaY * unit });
+  };
 
   get view(): View {
     const { x, y } = this.#cy.pan();
@@ -262,7 +274,7 @@ export class SectionView {
     if (this.#picture) this.show(this.#picture);
   }
 
-  /** Changes the lens; the row in the middle of the picture stays there, unless it goes home. */
+  /** Changes the lens; the row under the pointer, or in the middle, stays there, unless it goes home. */
   look(lens: Lens, at: 'home' | 'here' = 'home'): void {
     const before = this.#geometry;
     const { x, y, zoom, width, height } = this.view;
@@ -270,8 +282,9 @@ export class SectionView {
     // Farther than the whole there is nothing to see.
     this.#cy.minZoom(lens.kind === 'names' ? toWhole : 1);
     if (!this.#picture || !before) return;
-    const row = rowAt(before, (height / 2 - y) / zoom);
-    const shareX = (width / 2 - x) / zoom / before.width;
+    const anchor = this.#pointer ?? { x: width / 2, y: height / 2 };
+    const row = rowAt(before, (anchor.y - y) / zoom);
+    const shareX = (anchor.x - x) / zoom / before.width;
     this.#settling = true;
     this.#relay();
     if (at === 'home') this.#home(false);
@@ -284,7 +297,7 @@ export class SectionView {
         next,
         lens.kind === 'whole'
           ? { x: scaleWidth + margin, y: margin }
-          : { x: width / 2 - shareX * after.width * next, y: height / 2 - middle * next },
+          : { x: anchor.x - shareX * after.width * next, y: anchor.y - middle * next },
         false,
       );
     }
@@ -318,25 +331,9 @@ export class SectionView {
     );
   }
 
-  /** The bar at a place of the screen, or the nearest within reach. */
   #nearestTo(at: { readonly x: number; readonly y: number }): string | undefined {
-    const picture = this.#picture;
-    const geometry = this.#geometry;
-    if (!picture || !geometry) return undefined;
-    const { x, y, zoom } = this.view;
-    const [planeX, planeY] = [(at.x - x) / zoom, (at.y - y) / zoom];
-    const reach = tapReach / zoom;
-    let nearest: { id: string; distance: number } | undefined;
-    for (const i of barsBetween(picture.section, geometry, planeY - reach, planeY + reach)) {
-      const bar = picture.section.bars[i]!;
-      for (const { left, top, width, height } of bodiesOf(bar, geometry)) {
-        if (planeX < left || planeX > left + width) continue;
-        const distance = Math.max(top - planeY, planeY - top - height, 0);
-        if (distance <= reach && (!nearest || distance < nearest.distance))
-          nearest = { id: bar.id, distance };
-      }
-    }
-    return nearest?.id;
+    if (!this.#picture || !this.#geometry) return undefined;
+    return nearestBar(this.#picture.section, this.#geometry, this.view, at);
   }
 
   /** Whether a bar is in sight and its name can be read. */
@@ -387,6 +384,7 @@ export class SectionView {
 
   destroy(): void {
     clearTimeout(this.#restTimer);
+    this.#host.removeEventListener('wheel', this.#scroll, { capture: true });
     this.#watcher.disconnect();
     cancelAnimationFrame(this.#frame);
     this.#cy.destroy();
@@ -435,21 +433,10 @@ export class SectionView {
   #keepInSight(): void {
     const size = this.#geometry;
     if (!size || this.#settling) return;
-    const { zoom, x, y, width, height } = this.view;
-    if (width === 0 || height === 0) return;
-    const start = scaleWidth + margin;
-    const clamp = (at: number, first: number, length: number, end: number) =>
-      Math.min(first, Math.max(end - length, at));
-    const kept = {
-      x: clamp(x, start, size.width * zoom, Math.min(width - margin, start + size.width * zoom)),
-      y: clamp(
-        y,
-        margin,
-        size.height * zoom,
-        Math.min(height - margin, margin + size.height * zoom),
-      ),
-    };
-    if (kept.x === x && kept.y === y) return;
+    const view = this.view;
+    if (view.width === 0 || view.height === 0) return;
+    const kept = keptInFrame(size, view, { x: scaleWidth + margin, y: margin }, margin);
+    if (kept.x === view.x && kept.y === view.y) return;
     this.#settling = true;
     this.#cy.pan(kept);
     this.#settling = false;
@@ -483,24 +470,4 @@ export class SectionView {
       paintScale(over, picture, geometry, view, this.#colours, scaleWidth);
     });
   }
-}
-
-/** The context of a canvas of the view's size, cleared, in CSS pixels. */
-function contextOf(canvas: HTMLCanvasElement, view: View): CanvasRenderingContext2D | null {
-  const ratio = Math.min(2, devicePixelRatio);
-  const [width, height] = [Math.round(view.width * ratio), Math.round(view.height * ratio)];
-  if (canvas.width !== width || canvas.height !== height) {
-    canvas.width = width;
-    canvas.height = height;
-  }
-  const context = canvas.getContext('2d');
-  context?.setTransform(ratio, 0, 0, ratio, 0, 0);
-  context?.clearRect(0, 0, view.width, view.height);
-  return context;
-}
-
-/** The row at a height of the plane, or the nearest to it. */
-function rowAt(geometry: Geometry, y: number): number {
-  const below = geometry.rowTop.findIndex((top) => top > y);
-  return below < 0 ? geometry.rowTop.length - 1 : Math.max(0, below - 1);
 }

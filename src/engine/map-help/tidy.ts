@@ -79,8 +79,10 @@ const leastLength = 8;
 /**
  * Pairs of concepts with the same folded name, or names a letter apart.
  *
- * Names are compared within groups that share their beginning or their end: one
- * changed letter leaves one of the two halves as it was.
+ * Two names a letter apart become the same when a letter is left out of one or of both
+ * (Mor and Fraenkel 1982, "A hash code method for detecting and correcting spelling
+ * errors", Communications of the ACM 25, pp. 935-938). So only names that share such a
+ * shortened form are compared: the work grows with the letters, not with pairs of names.
  */
 export function findNearNames(concepts: readonly NamedConcept[]): readonly NearNames[] {
   const groups = new Map<string, { id: string; name: string; folded: string }[]>();
@@ -89,14 +91,15 @@ export function findNearNames(concepts: readonly NamedConcept[]): readonly NearN
       const folded = foldName(name);
       if (folded === '') continue;
       const entry = { id, name, folded };
-      const keys = [`= ${folded}`];
+      const keys = new Set([folded]);
       if (folded.length >= leastLength) {
-        keys.push(
-          `< ${folded.slice(0, leastLength / 2 - 1)}`,
-          `> ${folded.slice(1 - leastLength / 2)}`,
-        );
+        for (let k = 0; k < folded.length; k++) keys.add(folded.slice(0, k) + folded.slice(k + 1));
       }
-      for (const key of keys) groups.set(key, [...(groups.get(key) ?? []), entry]);
+      for (const key of keys) {
+        const group = groups.get(key);
+        if (group) group.push(entry);
+        else groups.set(key, [entry]);
+      }
     }
   }
   const found = new Map<string, NearNames>();

@@ -9,6 +9,7 @@ import {
 } from '../../../../src/engine/map-help/tidy';
 import { turned } from '../../../../src/engine/graph/reach';
 import { randomFrom } from '../../../../src/engine/numeric/random';
+import { foldName } from '../../../../src/model/fold-name';
 
 const picker = (seed: number) => {
   const random = randomFrom(seed);
@@ -135,5 +136,32 @@ describe('tidying', () => {
       ['a', 'b', true],
       ['c', 'd', false],
     ]);
+  });
+
+  it('finds the same near names as comparing every pair, on 30 random lists', () => {
+    const pick = picker(44);
+    for (let round = 0; round < 30; round++) {
+      // Few letters, so that many are near; eight or more of them, as is asked of names.
+      const names = Array.from({ length: 40 }, () =>
+        Array.from({ length: 8 + pick(2) }, () => 'ab'[pick(2)]!).join(''),
+      );
+      const near = (a: string, b: string) =>
+        a.length === b.length
+          ? [...a].filter((letter, k) => letter !== b[k]).length <= 1
+          : [...(a.length > b.length ? a : b)].some(
+              (_, k, long) => long.toSpliced(k, 1).join('') === (a.length > b.length ? b : a),
+            );
+      const slow = names.flatMap((a, i) =>
+        names.flatMap((b, k) =>
+          i < k && Math.abs(a.length - b.length) < 2 && near(foldName(a), foldName(b))
+            ? [[i, k].map((at) => `n${String(at).padStart(2, '0')}`).join(' ')]
+            : [],
+        ),
+      );
+      const found = findNearNames(
+        names.map((name, i) => ({ id: `n${String(i).padStart(2, '0')}`, names: [name] })),
+      );
+      expect(found.map(({ one, other }) => `${one} ${other}`).sort()).toEqual(slow.sort());
+    }
   });
 });
