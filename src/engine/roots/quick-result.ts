@@ -2,6 +2,7 @@
 import { avoidableMisses, mixExposure } from './avoidable';
 import type { CompiledLog } from './compiled';
 import { evidenceOf, withList, type EvidenceLists } from './evidence';
+import { levelOf } from './level';
 import { linkDoubt, linkedShare } from './link-doubt';
 import { missChanceOf } from './miss-chance';
 import type { QuickState } from './quick-pass';
@@ -119,7 +120,9 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
     slip,
     weighed: lists.weighed,
     slipRate: state.slipRate,
-    missChance: missChanceOf(compiled, faultRate, state.slipRate),
+    missChance: missChanceOf(compiled, faultRate, state.slipRate, () =>
+      levelOf(compiled, faultRate, state.slipRate),
+    ),
     diagnostics: {
       method: 'quick',
       converged: state.converged,
