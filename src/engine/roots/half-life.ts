@@ -67,6 +67,7 @@ export function chooseHalfLife(log: TraceLog): HalfLifeChoice {
         halfLifeDays,
         // How fast to forget is asked of forgetting alone, and asked fifty times.
         heals: false,
+        tolerance: 1e-3,
         ...(previous ? { previous } : {}),
       });
       for (const item of stretch) {

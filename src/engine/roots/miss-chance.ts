@@ -3,7 +3,9 @@ import type { CompiledLog } from './compiled';
 
 /**
  * A function that gives the chance of missing an item on given topics,
- * 1 - exp(-(sigma + sum of w lambda)).
+ * 1 - exp(-level * (sigma + sum of w lambda)).
+ *
+ * @param levelOf asked when the first chance is: see level.ts
  *
  * The function throws a RangeError naming a topic that is no concept of the map.
  */
@@ -11,8 +13,10 @@ export function missChanceOf(
   compiled: CompiledLog,
   faultRate: Float64Array,
   slipRate: number,
+  levelOf: () => number = () => 1,
 ): (item: { readonly topics: readonly string[] }) => number {
   const { closures, graph } = compiled;
+  let level: number | undefined;
   return ({ topics }) => {
     const weights = new Map<number, number>();
     for (const topic of topics) {
@@ -26,6 +30,6 @@ export function missChanceOf(
     }
     let total = slipRate;
     for (const [concept, weight] of weights) total += weight * faultRate[concept]!;
-    return -Math.expm1(-total);
+    return -Math.expm1(-(level ??= levelOf()) * total);
   };
 }

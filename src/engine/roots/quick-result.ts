@@ -2,6 +2,8 @@
 import { avoidableMisses, mixExposure } from './avoidable';
 import type { CompiledLog } from './compiled';
 import { evidenceOf, withList, type EvidenceLists } from './evidence';
+import { levelOf } from './level';
+import { linkDoubt, linkedShare } from './link-doubt';
 import { missChanceOf } from './miss-chance';
 import type { QuickState } from './quick-pass';
 import { perSystem } from './per-system';
@@ -37,6 +39,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
   const spread = new Float64Array(conceptCount);
   const heads = new Float64Array(conceptCount);
   const most = new Float64Array(conceptCount);
+  const closeness = new Float64Array(conceptCount);
   for (let r = 0; r < rows.count; r++) {
     const copies = rows.multiplicity[r]!;
     for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) {
@@ -60,6 +63,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       spread[c]! += given * (1 - given) * time * time * copies;
       heads[c]! += given * time * time * copies;
       most[c]! += time * copies;
+      closeness[c]! += state.contribution[e]! * rows.weight[e]! * time * copies;
     }
   }
 
@@ -74,6 +78,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
   const missing = heads.map((head, c) =>
     head > 0 ? Math.min(mostMissingInformation, spread[c]! / head) : 0,
   );
+  const linked = linkedShare(compiled);
   const figures: RootFigures = {
     ids: graph.ids,
     traced,
@@ -91,10 +96,17 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
     evidenceOf: (c) => lists.ofConcept(c),
     gammasOf: (c) => {
       const count = counts[3 * c]!;
-      const seenCount = count * (1 - missing[c]!);
+      const near = count > 0 ? closeness[c]! / count : 1;
+      const seenCount = count * (1 - missing[c]!) * seenShare(near * faultRate[c]!);
       return [
-        { shape: gapShape + seenCount, mean: (gapShape + count) / (gapRate + exposure[c]!) },
-        { shape: soundShape + seenCount, mean: (soundShape + count) / (soundRate + exposure[c]!) },
+        {
+          shape: doubted(gapShape + seenCount, linked[c]!),
+          mean: (gapShape + count) / (gapRate + exposure[c]!),
+        },
+        {
+          shape: doubted(soundShape + seenCount, linked[c]!),
+          mean: (soundShape + count) / (soundRate + exposure[c]!),
+        },
       ];
     },
   };
@@ -108,7 +120,9 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
     slip,
     weighed: lists.weighed,
     slipRate: state.slipRate,
-    missChance: missChanceOf(compiled, faultRate, state.slipRate),
+    missChance: missChanceOf(compiled, faultRate, state.slipRate, () =>
+      levelOf(compiled, faultRate, state.slipRate),
+    ),
     diagnostics: {
       method: 'quick',
       converged: state.converged,
@@ -127,4 +141,18 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
 function rankedConcepts(traced: Float64Array, ids: readonly string[]): number[] {
   const order = Array.from(traced.keys());
   return order.sort((a, b) => traced[b]! - traced[a]! || (ids[a]! < ids[b]! ? -1 : 1));
+}
+
+/** Shape of a gamma whose relative variance is its own and that of the doubt about links. */
+function doubted(shape: number, linked: number): number {
+  return 1 / (1 / shape + (linkDoubt * linked) ** 2);
+}
+
+/**
+ * Share of what events would tell of their rate that is left where only "none" and "some" are told
+ * apart: the observed over the complete information (T. A. Louis 1982, JRSS B 44:226-233), which for a
+ * Poisson mean x is x / (exp(x) - 1).
+ */
+function seenShare(x: number): number {
+  return x < 1e-6 ? 1 : x / Math.expm1(x);
 }

@@ -5,6 +5,7 @@ import { avoidableMisses, mixExposure } from './avoidable';
 import type { CompiledLog } from './compiled';
 import { evidenceOf, withList } from './evidence';
 import { exactMixtureInterval } from './interval';
+import { linkDoubt, linkedShare } from './link-doubt';
 import { missChanceOf } from './miss-chance';
 import { perSystem } from './per-system';
 import type { Tally } from './tally';
@@ -148,12 +149,6 @@ function drawInterval(values: Float32Array): readonly [number, number] {
 }
 
 /**
- * Standard deviation of the logarithm of a link's strength. Strengths are what the map's author
- * thought likely: taken as right within a third two times in three. Common practice, no source.
- */
-const linkDoubt = 0.3;
-
-/**
  * Draws of a rate with the doubt about link strengths let in. For a concept met only through
  * links the data know strength times rate, not the rate alone.
  *
@@ -168,20 +163,4 @@ function doubted(draws: Float32Array, linked: number): Float32Array {
     const place = ((i * 7_919) % count) + 0.5;
     return draw * Math.exp(linkDoubt * linked * normalQuantile(place / count));
   });
-}
-
-/** Per concept, the share of its exposure over the mix that comes through links. */
-function linkedShare({ topicSets, exposure }: CompiledLog): Float64Array {
-  const own = new Float64Array(exposure.length);
-  const all = new Float64Array(exposure.length);
-  for (let set = 0; set < topicSets.count; set++) {
-    const items = topicSets.mix[set]!;
-    for (let k = topicSets.start[set]!; k < topicSets.start[set + 1]!; k++) {
-      const concept = topicSets.concept[k]!;
-      all[concept]! += items * topicSets.weight[k]!;
-      // Only a topic itself is met in full, but for a link of strength 1, of which there is no doubt.
-      if (topicSets.weight[k] === 1) own[concept]! += items;
-    }
-  }
-  return all.map((total, c) => (total > 0 ? 1 - own[c]! / total : 0));
 }

@@ -272,7 +272,7 @@ describe('items known only by count', () => {
 });
 
 describe('what-if', () => {
-  test('avoidable is what missChance says is saved, over the mix', () => {
+  test('avoidable is what is saved at the mean rates, over the mix', () => {
     const concepts = [concept('deep'), concept('x', ['deep']), concept('y')];
     const items = [
       ...times(12, (i) => item(`x${i}`, i < 6, ['x'])),
@@ -280,8 +280,8 @@ describe('what-if', () => {
     ];
     const result = traceRoots(logOf({ concepts, items }));
     const rate = rootOf(result, 'x').faultRate;
-    // By hand: 12 of 20 items meet x in full; a sound rate is 1/25.
-    const right = 1 - result.missChance({ topics: ['x'] });
+    // By hand: 12 of 20 items meet x in full and what it rests on by 0.35; a sound rate is 1/25.
+    const right = Math.exp(-(result.slipRate + rate + 0.35 * rootOf(result, 'deep').faultRate));
     const saved = (12 / 20) * 100 * right * (Math.exp(rate - 1 / 25) - 1);
     expect(rootOf(result, 'x').avoidable).toBeCloseTo(saved, 10);
     expect(rootOf(result, 'x').exposurePer100).toBeCloseTo(60, 12);
@@ -291,6 +291,20 @@ describe('what-if', () => {
     const savedDeep = (12 / 20) * 100 * right * (Math.exp(0.35 * (deepRate - 1 / 25)) - 1);
     expect(rootOf(result, 'deep').avoidable).toBeCloseTo(savedDeep, 10);
     expect(rootOf(result, 'deep').exposurePer100).toBeCloseTo(60 * 0.35, 12);
+  });
+
+  test('chances of a miss come to as many misses as there were, or near it', () => {
+    // Forty topics on three others each, asked about five times and missed once in ten.
+    const ids = Array.from({ length: 40 }, (_, t) => `t${t}`);
+    const concepts = [
+      ...['p', 'q', 'r'].map((id) => concept(id)),
+      ...ids.map((id) => concept(id, ['p', 'q', 'r'])),
+    ];
+    const items = times(200, (i) => item(`${i}`, i % 10 === 0, [ids[i % 40]!]));
+    const result = traceRoots(logOf({ concepts, items }));
+    const expected = items.reduce((sum, each) => sum + result.missChance(each), 0);
+    // The prior holds it back by forty items' worth.
+    expect(Math.abs(expected - 20)).toBeLessThan(1.5);
   });
 
   test('missChance is a noisy-OR and names an unknown topic', () => {
