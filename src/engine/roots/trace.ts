@@ -9,7 +9,7 @@ import type { TraceLog, TraceOptions, TraceResult } from './tracing';
 
 /**
  * The roots of a log by the quick pass: deterministic, the same whatever the order of
- * concepts and items (up to rounding), and a fraction of a frame for a year's log.
+ * concepts and items (up to rounding), and some frames for a year's log, half of them for healed gaps.
  *
  * @throws {RangeError} naming an unknown or repeated id, a loop in the map, a negative count,
  *   or a time or count that is no number
