@@ -2,8 +2,10 @@
  * Many items in a few flat arrays, for a message to a worker: a year of items sent one object each
  * would hold the page up for as long as it takes to copy some hundred thousand values.
  */
+import type { TraceLog } from '../engine';
 import type { MissReason } from '../model/log';
-import type { TraceItem } from './trace-jobs';
+
+export type TraceItem = TraceLog['items'][number];
 
 export interface PackedItems {
   readonly ids: readonly string[];

@@ -16,10 +16,10 @@ import {
   type TraceResult,
 } from '../engine';
 import { msPerDay } from '../model/time';
-import { unpackItems, type PackedItems } from './packed-items';
+import { unpackItems, type PackedItems, type TraceItem } from './packed-items';
 import type { JobContext, JobHandlers } from './serve-jobs';
 
-export type TraceItem = TraceLog['items'][number];
+export type { TraceItem } from './packed-items';
 export type TraceConcept = TraceLog['concepts'][number];
 
 /** What changed since the last message; only the first one carries everything. */
