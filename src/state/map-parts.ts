@@ -118,10 +118,9 @@ export function deletePart(records: PartRecords, kind: PartKind, id: string, hei
   const lists = (['concepts', 'notes'] as const).flatMap((of) =>
     [...records.of(of).live.values()]
       .filter((record) => (record[kind] as readonly string[]).includes(id))
-      .map((record) => put(of, { ...record, [kind]: swap(record[kind]) } as never)),
+      .map((record) => put(of, { ...record, [kind]: swap(record[kind]) })),
   );
-  if (kind === 'disciplines')
-    return { kind: 'ok', changes: [...lists, { kind, remove: id } as DraftChange] };
+  if (kind === 'disciplines') return { kind: 'ok', changes: [...lists, { kind, remove: id }] };
   const items = [...records.of('items').live.values()]
     .filter(({ system }) => system === id)
     .map((item) => put('items', { ...item, system: heir } as never));
@@ -142,6 +141,6 @@ export function deletePart(records: PartRecords, kind: PartKind, id: string, hei
     });
   return {
     kind: 'ok',
-    changes: [...lists, ...items, ...blocks, { kind, remove: id } as DraftChange],
+    changes: [...lists, ...items, ...blocks, { kind, remove: id }],
   };
 }
