@@ -112,7 +112,14 @@ describe('the printed table', () => {
       itemCount: 400,
       candidateCount: 1,
       missCount: 120,
-      columns: [{ name: 'count', title: 'count', summary: summarise(scores, scores, undefined) }],
+      columns: [
+        {
+          name: 'count',
+          title: 'count',
+          candidateCount: 1,
+          summary: summarise(scores, scores, undefined),
+        },
+      ],
     };
     const text = groupText(group);
     expect(text).toContain('400 items, 30 % missed, 1 candidates');
@@ -137,10 +144,16 @@ describe('the printed table', () => {
         candidateCount: 1,
         missCount: 120,
         columns: [
-          { name: 'exact', title: 'exact', summary: summarise(scores, scores, undefined) },
+          {
+            name: 'exact',
+            title: 'exact',
+            candidateCount: 1,
+            summary: summarise(scores, scores, undefined),
+          },
           {
             name: 'plain',
             title: 'plain',
+            candidateCount: 1,
             summary: summarise([await evaluated({ scores: truth.avoidable })], scores, undefined),
           },
         ],
