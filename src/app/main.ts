@@ -32,6 +32,9 @@ import { keepTracing } from './keep-tracing.svelte';
 import { seedFiles } from './seed-files';
 import TroubleScreen from './TroubleScreen.svelte';
 
+/** Before the careful passes of tracing begin. */
+const restMs = 2_000;
+
 const target = document.getElementById('app');
 if (!target) throw new Error('main: got no element #app; need it in index.html');
 
@@ -130,7 +133,7 @@ async function start(): Promise<void> {
     const importing = new WorkerClient<ImportJobs>(
       () => new Worker(new URL('../workers/import.worker.ts', import.meta.url), { type: 'module' }),
     );
-    const roots = new Roots(workspace, tracing, studying);
+    const roots = new Roots(workspace, tracing, studying, restMs);
     let importer: Promise<Importer> | undefined;
     let keeping: Promise<Keeping> | undefined;
     let finding: Promise<Finder> | undefined;

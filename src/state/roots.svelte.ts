@@ -29,11 +29,21 @@ export class Roots {
   /** How far the careful pass is, from 0 to 1; undefined when none is under way. */
   #sampling = $state<number>();
 
+  readonly #restMs: number;
+  /** Tells a later trace from the one that a rest was begun for. */
+  #traces = 0;
+
+  /**
+   * @param restMs how long the log must be left alone before the slow passes begin: they would take
+   *   the processor from whoever is just opening the app or writing
+   */
   constructor(
     workspace: Workspace,
     client: WorkerClient<TraceJobs>,
     study: WorkerClient<TraceJobs>,
+    restMs = 0,
   ) {
+    this.#restMs = restMs;
     this.#workspace = workspace;
     this.#client = client;
     this.#study = study;
@@ -73,6 +83,7 @@ export class Roots {
   async retrace(): Promise<void> {
     const patch = this.#clientLog.patchIfNews(this.#halfLife?.halfLifeDays);
     if (!patch) return;
+    const trace = ++this.#traces;
     this.#behind = true;
     this.#sampling = undefined;
     const result = await this.#client.run('trace', patch);
@@ -85,6 +96,10 @@ export class Roots {
     }
     this.#behind = false;
     if (result.kind !== 'done' || result.output.missCount === 0) return;
+    if (this.#restMs > 0) {
+      await new Promise((resolve) => setTimeout(resolve, this.#restMs));
+      if (trace !== this.#traces) return;
+    }
     void this.#chooseHalfLife();
     await this.#sample();
   }

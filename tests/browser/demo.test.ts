@@ -232,8 +232,8 @@ describe('the demo', () => {
     await page.getByRole('link', { name: 'Bicarbonate buffer system' }).first().waitFor();
   });
 
-  it('opens a root to its evidence and leads to the miss behind it, and back', async () => {
-    const { page } = await openDemo();
+  it('opens a root to the miss behind it and back, and keeps filters and period in the address', async () => {
+    const { page, address } = await openDemo();
     await page.getByRole('link', { name: 'Bicarbonate buffer system' }).click();
     const article = page.getByRole('article');
     await article.getByRole('heading', { name: 'Evidence' }).waitFor();
@@ -243,10 +243,9 @@ describe('the demo', () => {
     await page.getByText(`Item ${itemName ?? '?'}`, { exact: true }).waitFor();
     await page.goBack();
     await article.getByRole('heading', { name: 'Bicarbonate buffer system' }).waitFor();
-  });
 
-  it('keeps filters in the address, so that a reload shows the same', async () => {
-    const { page } = await openDemo();
+    // What is filtered is the same after a reload.
+    await page.goto(`${address}#/roots`);
     await page
       .getByRole('combobox', { name: 'System', exact: true })
       .selectOption({ label: 'Renal and urinary' });
@@ -266,10 +265,9 @@ describe('the demo', () => {
         .getByRole('link')
         .allTextContents(),
     ).toEqual(before);
-  });
 
-  it('traces a period from its own blocks alone, and comes back to all of them', async () => {
-    const { page } = await openDemo();
+    // A period is traced from its own blocks alone.
+    await page.goto(`${address}#/roots`);
     const facts = page.getByText(/^[\d,]+ items, /);
     const all = await facts.innerText();
     const period = page.getByRole('combobox', { name: 'Period' });

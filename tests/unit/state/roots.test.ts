@@ -63,6 +63,7 @@ interface Desk {
 
 async function openDesk(
   change: (jobs: JobHandlers<TraceJobs>) => Partial<JobHandlers<TraceJobs>> = () => ({}),
+  restMs = 0,
 ): Promise<Desk> {
   const { workspace } = await openTab();
   await workspace.commit('the log', log);
@@ -89,7 +90,7 @@ async function openDesk(
     },
     () => roots.forgetSent(),
   );
-  const roots = new Roots(workspace, client, study());
+  const roots = new Roots(workspace, client, study(), restMs);
   return { workspace, roots, patches, workers };
 }
 
@@ -370,6 +371,25 @@ describe('which answer is shown', () => {
     await tracing;
     expect(requireRanking(roots).method).toBe('sampled');
     expect(roots.sampling).toBeUndefined();
+  });
+
+  it('the quick one alone while the log is still being written', async () => {
+    let sampled = 0;
+    const { workspace, roots, patches } = await openDesk(
+      () => ({
+        sample: () => {
+          sampled += 1;
+          return undefined;
+        },
+      }),
+      40,
+    );
+    const first = roots.retrace();
+    await until(() => roots.ranking.kind === 'ready');
+    await workspace.amend('reason', 'items', 'b', { reason: 'misread' });
+    await Promise.all([first, roots.retrace()]);
+    expect(patches).toHaveLength(2);
+    expect(sampled).toBe(1);
   });
 
   it('the quick one when the careful one fails', async () => {
