@@ -77,9 +77,12 @@ export class Trends {
   readonly byDiscipline = $derived.by(() => {
     const concepts = this.#workspace.of('concepts').live;
     return shrinkRates(
-      countByGroup(this.blocks, this.#workspace.of('items').live.values(), (item) => [
-        ...new Set(item.topics.flatMap((topic) => concepts.get(topic)?.disciplines ?? [])),
-      ]),
+      countByGroup(this.blocks, this.#workspace.of('items').live.values(), ({ topics }) => {
+        const [first] = topics;
+        // Most items have one topic: no need to look for what counts twice.
+        if (first && topics.length === 1) return concepts.get(first)?.disciplines ?? [];
+        return [...new Set(topics.flatMap((topic) => concepts.get(topic)?.disciplines ?? []))];
+      }),
     );
   });
 
