@@ -127,9 +127,10 @@ describe('the map', () => {
     await expect.poll(() => name.textContent()).not.toBe('A name of my own');
   });
 
-  it('refuses a link that would close a loop, naming it, and points out one that says nothing new', async () => {
+  it('links, splits, merges and deletes by its forms, names a loop, and takes all of it back and again', async () => {
     const { page, address } = await openMap();
     const panel = page.getByRole('complementary');
+    const name = page.locator('#map-concept-name');
     const open = async (id: string, part: string) => {
       // A notice may lie over the panel's foot.
       const close = page.getByRole('button', { name: /^Close: / });
@@ -138,7 +139,7 @@ describe('the map', () => {
       const edit = panel.getByText('Edit', { exact: true });
       await edit.waitFor();
       if (!(await panel.getByRole('button', { name: 'Rename' }).isVisible())) await edit.click();
-      await panel.getByText(part, { exact: true }).click();
+      await panel.locator('summary', { hasText: new RegExp(`^${part}$`) }).click();
     };
     const choose = async (label: string, letters: string) => {
       await panel.getByLabel(label).pressSequentially(letters);
@@ -163,6 +164,45 @@ describe('the map', () => {
     await panel.getByLabel(/^Strength: /).fill('0.6');
     await panel.getByRole('button', { name: 'Link', exact: true }).click();
     await panel.getByText(/^Says nothing new/).waitFor();
+
+    await open('bicarbonate-buffer', 'Split');
+    await panel.getByLabel('Name of the new concept').fill('half-life and steady state');
+    await panel.getByRole('button', { name: 'Split', exact: true }).click();
+    // Nothing is made under a name that is taken.
+    await panel.getByRole('alert').filter({ hasText: 'bears this name already' }).waitFor();
+    await panel.getByLabel('Name of the new concept').fill('Carbonic anhydrase');
+    await panel.getByRole('radio', { name: 'name both' }).check();
+    await panel.getByRole('button', { name: 'Split', exact: true }).click();
+    await expect.poll(() => name.textContent()).toBe('Carbonic anhydrase');
+
+    await open('half-life-steady-state', 'Merge');
+    await choose('Merge into this one', 'Carbonic anh');
+    await panel.getByRole('button', { name: /^Merge “Carbonic anhydrase/ }).click();
+    await panel.getByText(/Also called .*Carbonic anhydrase/).waitFor();
+
+    await open('type-iii-hypersensitivity', 'Delete');
+    await panel.getByText(/^On it hang [1-9]\d* items/).waitFor();
+    await choose('Hand them to', 'Half-life');
+    await panel.getByText(/takes them over/).waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+    await panel.getByRole('button', { name: /^Delete “/ }).click();
+    await panel.waitFor({ state: 'hidden' });
+
+    const after = await stored(page);
+    expect(after).not.toBe(before);
+    expect(after).not.toContain('"id":"type-iii-hypersensitivity"');
+    // Four steps: link, split, merge, delete.
+    for (const [key, text] of [
+      ['Control+z', before],
+      ['Control+y', after],
+    ] as const) {
+      await page.locator('#screen-title').focus();
+      for (let step = 0; step < 4; step++) {
+        await page.keyboard.press(key);
+        await page.waitForTimeout(150);
+      }
+      await expect.poll(() => stored(page)).toBe(text);
+    }
   });
 
   it('goes out as SKOS, GraphML, SVG, PNG and on one page, and takes a foreign vocabulary in after a preview', async () => {
@@ -229,6 +269,17 @@ describe('the map', () => {
 
   it('holds the same as a tree and a table, and shows proposals, all accessible', async () => {
     const { page, address } = await openMap();
+    // The frame of the map: an organ system more is a column more.
+    await page.goto(`${address}#/map?view=parts`);
+    const systems = page.getByRole('region', { name: 'Organ systems' });
+    await systems.getByLabel('Name of an organ system to add').fill('Eye and ear');
+    await systems.getByRole('button', { name: 'Add an organ system' }).click();
+    await systems.getByRole('button', { name: 'Delete Eye and ear' }).click();
+    await systems.getByText('It is named by 0 concepts').waitFor();
+    expect(await axeViolations(page), 'parts').toEqual([]);
+    await systems.getByRole('button', { name: 'Delete “Eye and ear”' }).click();
+    await systems.getByRole('button', { name: 'Delete Eye and ear' }).waitFor({ state: 'hidden' });
+
     for (const [view, role] of [
       ['tree', 'tree'],
       ['table', 'table'],
@@ -241,6 +292,26 @@ describe('the map', () => {
     const missing = page.getByRole('region', { name: 'Missing links' });
     await missing.getByRole('heading').waitFor();
     expect(await axeViolations(page), 'help').toEqual([]);
+
+    // One is put away for good, one accepted; Undo brings each back.
+    const implied = page.getByRole('region', { name: 'Links that say nothing new' });
+    const count = async () =>
+      Number(/\d+/.exec(await implied.getByRole('heading').innerText())?.[0]);
+    const atFirst = await count();
+    await implied
+      .getByRole('button', { name: /^Put away/ })
+      .first()
+      .click();
+    await expect.poll(count).toBe(atFirst - 1);
+    await implied
+      .getByRole('button', { name: /^Unlink/ })
+      .first()
+      .click();
+    await expect.poll(count).toBeLessThan(atFirst - 1);
+    for (let step = 0; step < 2; step++) {
+      await page.getByRole('banner').getByRole('button', { name: 'Undo' }).click();
+    }
+    await expect.poll(count).toBe(atFirst);
   });
 
   it('shows one system at a time on a phone, turned by a swipe', async () => {
