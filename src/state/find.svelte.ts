@@ -115,6 +115,11 @@ export class Finder {
 
   async find(typed: string, filters: Filters, most: number): Promise<Load<Found>> {
     const result = await this.#client.run('find', { typed, filters, most });
+    if (result.kind === 'done' && this.#lost > mostLost) {
+      // A worker that answers lives: what the lost ones held is given to it.
+      this.#lost = mostLost;
+      this.#enqueue();
+    }
     if (result.kind === 'done') return { kind: 'ready', value: result.output };
     if (result.kind === 'failed') return { kind: 'failed', message: result.message };
     return { kind: 'loading' };
