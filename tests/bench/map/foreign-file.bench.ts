@@ -54,6 +54,8 @@ function framesSince(page: Page): Promise<readonly number[]> {
 }
 
 async function run(page: Page, url: string, turtle: string): Promise<void> {
+  // What compiles this file names inner functions by a helper that the page does not have.
+  await page.addInitScript({ content: 'globalThis.__name = (named) => named;' });
   await page.goto(url);
   await page.getByRole('button', { name: /^Begin with the starter map/ }).click();
   await page.getByRole('navigation', { name: 'Screens' }).waitFor();
