@@ -21,7 +21,7 @@ import {
   type FindSource,
   type Uses,
 } from './find-documents';
-import type { Load } from './load';
+import { loadOf, type Load } from './load';
 import type { Workspace } from './workspace.svelte';
 
 export {
@@ -120,9 +120,7 @@ export class Finder {
       this.#lost = mostLost;
       this.#enqueue();
     }
-    if (result.kind === 'done') return { kind: 'ready', value: result.output };
-    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
-    return { kind: 'loading' };
+    return loadOf(result);
   }
 
   /** Resolves when what was written before is findable. */

@@ -3,7 +3,7 @@ import type { Foretold, HalfLifeChoice, RootExplanation } from '../engine';
 import type { ConceptId } from '../model/ids';
 import type { WorkerClient } from '../workers/client';
 import type { Evidence, Ranking, TraceJobs, TracePatch } from '../workers/trace-jobs';
-import { loading, type Load } from './load';
+import { loading, loadOf, type Load } from './load';
 import { SentLog, type MadeItems } from './sent-log';
 import type { Workspace } from './workspace.svelte';
 
@@ -132,26 +132,17 @@ export class Roots {
 
   /** The misses that count towards one concept, with their shares, largest first. */
   async evidenceFor(conceptId: ConceptId): Promise<Load<Evidence>> {
-    const result = await this.#client.run('evidence', { conceptId });
-    if (result.kind === 'done') return { kind: 'ready', value: result.output };
-    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
-    return loading;
+    return loadOf(await this.#client.run('evidence', { conceptId }));
   }
 
   /** Why a concept stands where it stands; undefined where it is not among the roots. */
   async explanationFor(conceptId: ConceptId): Promise<Load<RootExplanation | undefined>> {
-    const result = await this.#client.run('explain', { conceptId });
-    if (result.kind === 'done') return { kind: 'ready', value: result.output };
-    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
-    return loading;
+    return loadOf(await this.#client.run('explain', { conceptId }));
   }
 
   /** What the engine foretold in the past and how it came out, and what it expects now. */
   async foretold(): Promise<Load<Foretold>> {
-    const result = await this.#study.run('foretell', this.#studyPatch());
-    if (result.kind === 'done') return { kind: 'ready', value: result.output };
-    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
-    return loading;
+    return loadOf(await this.#study.run('foretell', this.#studyPatch()));
   }
 
   /**
@@ -171,10 +162,7 @@ export class Roots {
   }
 
   async #periodOf(period: Omit<TraceJobs['period']['input'], 'patch'>): Promise<Load<Ranking>> {
-    const result = await this.#study.run('period', { patch: this.#studyPatch(), ...period });
-    if (result.kind === 'done') return { kind: 'ready', value: result.output };
-    if (result.kind === 'failed') return { kind: 'failed', message: result.message };
-    return loading;
+    return loadOf(await this.#study.run('period', { patch: this.#studyPatch(), ...period }));
   }
 
   #studyPatch(): TracePatch {
