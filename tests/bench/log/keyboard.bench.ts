@@ -6,7 +6,7 @@ import {
   type ReviewedMiss,
 } from '../../browser/keyboard-review';
 import type { Bench } from '../bench';
-import { serveApp } from '../whole/year';
+import { openForBench } from './open-for-bench';
 
 const turn = { option: 'B', turn: 'It would be the key if the value were low.' };
 
@@ -20,9 +20,7 @@ const rounds: readonly { readonly what: string; readonly misses: readonly Review
 ];
 
 async function prepare() {
-  const app = await serveApp();
-  const page = await app.openPage();
-  const { url } = app;
+  const { page, url, close } = await openForBench();
   await page.getByRole('button', { name: /^Begin with the starter map/ }).click();
   await page.getByRole('navigation', { name: 'Screens' }).waitFor();
   return {
@@ -46,7 +44,7 @@ async function prepare() {
         }
       },
     },
-    tidyUp: app.tidyUp,
+    tidyUp: close,
   };
 }
 
