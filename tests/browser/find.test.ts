@@ -1,19 +1,12 @@
 /** Find, notes and the page of a concept, by hand in a real browser. */
-import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { axeViolations } from './harness/axe';
-import { openApp, PHONE } from './harness/open-app';
-
-async function openDemo(page: Page): Promise<string> {
-  await page.getByRole('button', { name: /Look at the demo/ }).click();
-  await page.getByRole('note').filter({ hasText: 'All of it is invented' }).waitFor();
-  return page.url().replace(/#.*$/, '');
-}
+import { PHONE } from './harness/open-app';
+import { openDemo } from './harness/open-demo';
 
 describe('the find box', () => {
   it('finds as typed on any screen, across spellings, and opens a result beside the list by keys', async () => {
-    const { page } = await openApp();
-    await openDemo(page);
+    const { page } = await openDemo();
     const box = page.getByRole('searchbox');
     await box.fill('bicarb');
     await page.getByText(/^\d+ results? among/).waitFor();
@@ -37,8 +30,7 @@ describe('the find box', () => {
 
 describe('a note', () => {
   it('shows formatted text safely, whatever is pasted, and is found at once', async () => {
-    const { page, requests } = await openApp();
-    const address = await openDemo(page);
+    const { page, requests, address } = await openDemo();
     await page.goto(`${address}#/notes`);
     await page.getByRole('button', { name: 'Write a note' }).click();
     const text = page.getByRole('textbox', { name: /Text|Markdown/ });
@@ -61,8 +53,7 @@ describe('a note', () => {
   });
 
   it('holds a picture and a formula, and gives back after a reload what was taken out before it', async () => {
-    const { page } = await openApp();
-    const address = await openDemo(page);
+    const { page, address } = await openDemo();
     await page.goto(`${address}#/note/demo-note-gap`);
     const text = page.getByRole('textbox', { name: 'Text' });
     await text.waitFor();
@@ -97,8 +88,7 @@ describe('a note', () => {
 
 describe('the page of a concept', () => {
   it('is read and edited in place on a phone', async () => {
-    const { page } = await openApp({ viewport: PHONE, colorScheme: 'dark' });
-    const address = await openDemo(page);
+    const { page, address } = await openDemo({ viewport: PHONE, colorScheme: 'dark' });
     await page.goto(`${address}#/concept/bicarbonate-buffer`);
     await page.getByRole('heading', { level: 1, name: 'Bicarbonate buffer system' }).waitFor();
     expect(await axeViolations(page)).toEqual([]);

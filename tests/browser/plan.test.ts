@@ -4,7 +4,8 @@ import ICAL from 'ical.js';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { axeViolations } from './harness/axe';
-import { openApp, PHONE } from './harness/open-app';
+import { PHONE } from './harness/open-app';
+import { openDemo } from './harness/open-demo';
 
 const list = [
   'title,locator,minutes,main',
@@ -14,23 +15,12 @@ const list = [
   'Broken,ch. 1,soon,Half-life and steady state',
 ].join('\n');
 
-async function openDemo(page: Page): Promise<string> {
-  await page.getByRole('button', { name: /Look at the demo/ }).click();
-  await page
-    .getByRole('list', { name: /^Roots/ })
-    .getByRole('listitem')
-    .first()
-    .waitFor();
-  return page.url().replace(/#.*$/, '');
-}
-
 const overflowPx = (page: Page) =>
   page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
 
 describe('an evening', () => {
   it('is planned, read, looked at and put into a calendar, on a phone', async () => {
-    const { page } = await openApp({ viewport: PHONE, colorScheme: 'dark', touch: true });
-    const address = await openDemo(page);
+    const { page, address } = await openDemo({ viewport: PHONE, colorScheme: 'dark', touch: true });
 
     await page.goto(`${address}#/reading`);
     await page.getByText('Paste a list, or open a CSV file').click();

@@ -169,19 +169,21 @@ describe('a background worker that dies in mid-job', () => {
     /** Workers of this name die of their first job, until what comes back is called. */
     const breakWorker = async (name: string) => {
       const file = new RegExp(`${name}\\.worker-[\\w-]+\\.js$`);
+      let broken = true;
       await context.route(file, async (route) => {
+        if (!broken) return route.fallback();
         const answer = await route.fetch();
         const dying = `self.addEventListener('message', () => { throw new Error('lost at sea'); });`;
         await route.fulfill({ response: answer, body: `${dying}\n${await answer.text()}` });
       });
-      return () => context.unroute(file);
+      return () => void (broken = false);
     };
 
     let mend = await breakWorker('trace');
     await page.reload();
     await page.goto(`${address}#/roots`);
     await page.getByRole('alert').filter({ hasText: 'could not be traced' }).waitFor();
-    await mend();
+    mend();
     await page.getByRole('button', { name: 'Trace again' }).click();
     await page.getByText('No miss to trace yet').waitFor();
 
@@ -195,7 +197,7 @@ describe('a background worker that dies in mid-job', () => {
       .getByRole('alert')
       .filter({ hasText: /broke off/ })
       .waitFor();
-    await mend();
+    mend();
     await pasted.fill('Date,Item,Result\n2026-03-02,3,right\n2026-03-02,9,wrong');
     await read.click();
     await page.getByRole('button', { name: 'Bring in 2 items' }).click();
@@ -207,7 +209,7 @@ describe('a background worker that dies in mid-job', () => {
     const backUp = page.getByRole('button', { name: 'Back up now' });
     await backUp.click();
     await page.getByRole('alert').filter({ hasText: 'No backup was made.' }).waitFor();
-    await mend();
+    mend();
     const download = page.waitForEvent('download');
     await backUp.click();
     await download;
@@ -219,7 +221,7 @@ describe('a background worker that dies in mid-job', () => {
       .filter({ hasText: /broke off/ })
       .first()
       .waitFor();
-    await mend();
+    mend();
     await page.getByRole('searchbox').fill('ropes');
     await page
       .getByText(/[Nn]othing/)

@@ -113,6 +113,8 @@ function listen(
   context.on('weberror', (fault) => faults.push(`page error: ${String(fault.error().stack)}`));
   context.on('console', (message) => {
     if (message.type() === 'error') faults.push(`console error: ${message.text()}`);
+    // What Svelte warns of in the built app is a mistake of ours: a stale value, a lost binding.
+    if (message.text().includes('svelte.dev/e/')) faults.push(`warning: ${message.text()}`);
   });
   const note = (address: string): void => {
     requests.push(address);
