@@ -6,7 +6,7 @@ import {
   type ReviewedMiss,
 } from '../../browser/keyboard-review';
 import type { Bench } from '../bench';
-import { openForBench } from './open-for-bench';
+import { serveApp } from '../whole/year';
 
 const turn = { option: 'B', turn: 'It would be the key if the value were low.' };
 
@@ -20,7 +20,9 @@ const rounds: readonly { readonly what: string; readonly misses: readonly Review
 ];
 
 async function prepare() {
-  const { page, url, close } = await openForBench();
+  const app = await serveApp();
+  const page = await app.openPage();
+  const { url } = app;
   await page.getByRole('button', { name: /^Begin with the starter map/ }).click();
   await page.getByRole('navigation', { name: 'Screens' }).waitFor();
   return {
@@ -44,7 +46,7 @@ async function prepare() {
         }
       },
     },
-    tidyUp: close,
+    tidyUp: app.tidyUp,
   };
 }
 

@@ -1,30 +1,13 @@
 /** Typing into a miss under review with a year's log loaded: from the keystroke to the next paint, in a real browser. */
 import type { CDPSession, Page } from 'playwright-core';
-import { resultsCsv } from '../../browser/results-file';
 import type { Bench } from '../bench';
-import { openForBench } from './open-for-bench';
+import { loadYear, serveApp } from '../whole/year';
 
 /** A year: 15,000 items, by the demo's scenario under the bench's seed. */
 const blocks = 375;
 /** Keys typed, and the pause between them: a fast typist. */
 const keys = 300;
 const pauseMs = 60;
-
-/** Returns how many items came in, in the screen's words. */
-async function loadYear(page: Page, csv: string): Promise<string> {
-  await page.getByRole('button', { name: /^Begin with the starter map/ }).click();
-  await page.getByRole('navigation', { name: 'Screens' }).waitFor();
-  await page.goto(page.url().replace(/#.*$/, '') + '#/log/bring-in');
-  await page.getByLabel('Choose a file of results').setInputFiles({
-    name: 'year.csv',
-    mimeType: 'text/csv',
-    buffer: Buffer.from(csv),
-  });
-  await page.getByRole('button', { name: /^Bring in [\d,]+ items/ }).click({ timeout: 120_000 });
-  const notice = page.getByText(/^[\d,]+ items came in/);
-  await notice.waitFor({ timeout: 240_000 });
-  return (await notice.textContent()) ?? '';
-}
 
 /** A fresh block with three misses, its first form open. */
 async function openMiss(page: Page): Promise<void> {
@@ -96,8 +79,9 @@ function quantile(values: readonly number[], share: number): number {
 }
 
 async function prepare(seed: number) {
-  const { page, close } = await openForBench();
-  const loaded = await loadYear(page, resultsCsv(blocks, seed));
+  const app = await serveApp();
+  const page = await app.openPage();
+  const loaded = await loadYear(page, blocks, seed);
   // What this browser on this machine takes for a key without any app: the rest is ours.
   const bare = await page.context().newPage();
   return {
@@ -119,7 +103,7 @@ async function prepare(seed: number) {
         },
       },
     ],
-    tidyUp: close,
+    tidyUp: app.tidyUp,
   };
 }
 

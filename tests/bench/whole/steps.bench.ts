@@ -135,9 +135,7 @@ const steps: Bench = {
   warmups: 0,
   prepare: async () => {
     const app = await serveApp();
-    const context = await app.open();
-    const page = context.pages()[0] ?? (await context.newPage());
-    await page.goto(app.url);
+    const page = await app.openPage();
     await page.getByRole('button', { name: /Look at the demo/ }).click();
     await page.getByRole('list', { name: /^Roots/ }).waitFor();
     return {

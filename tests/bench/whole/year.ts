@@ -15,6 +15,8 @@ export interface ServedApp {
   readonly url: string;
   /** a fresh profile, opened */
   open(): Promise<BrowserContext>;
+  /** the app's page in a fresh profile */
+  openPage(): Promise<Page>;
   /** closes what is open and removes the profiles */
   tidyUp(): Promise<void>;
 }
@@ -26,12 +28,19 @@ export async function serveApp(): Promise<ServedApp> {
   const choice = await requireBrowser(PROJECT_ROOT);
   const folder = await mkdtemp(path.join(tmpdir(), 'hypocentre-bench-'));
   const contexts: BrowserContext[] = [];
+  const open = async () => {
+    const context = await launch(choice, await mkdtemp(path.join(folder, 'profile-')));
+    contexts.push(context);
+    return context;
+  };
   return {
     url: server.url,
-    open: async () => {
-      const context = await launch(choice, await mkdtemp(path.join(folder, 'profile-')));
-      contexts.push(context);
-      return context;
+    open,
+    openPage: async () => {
+      const context = await open();
+      const page = context.pages()[0] ?? (await context.newPage());
+      await page.goto(server.url);
+      return page;
     },
     tidyUp: async () => {
       for (const context of contexts) await context.close();
