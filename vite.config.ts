@@ -20,6 +20,7 @@ export default defineConfig({
           // Modules are loaded once a worker and not once a file, which halves the time; so a test
           // that changes something global puts it back.
           isolate: false,
+          maxWorkers: 2,
           testTimeout: 20_000,
           include: [
             'tests/unit/**/*.test.ts',
