@@ -29,11 +29,12 @@ import type { ImportJobs } from '../workers/import-jobs';
 import type { TraceJobs } from '../workers/trace-jobs';
 import App from './App.svelte';
 import { keepTracing } from './keep-tracing.svelte';
+import { restAt } from './rest';
 import { seedFiles } from './seed-files';
 import TroubleScreen from './TroubleScreen.svelte';
 
-/** Before the careful passes of tracing begin. */
-const restMs = 2_000;
+/** Before the careful passes of tracing begin: nobody looks up from the keyboard for longer in mid-work. */
+const restMs = 4_000;
 
 const target = document.getElementById('app');
 if (!target) throw new Error('main: got no element #app; need it in index.html');
@@ -133,7 +134,7 @@ async function start(): Promise<void> {
     const importing = new WorkerClient<ImportJobs>(
       () => new Worker(new URL('../workers/import.worker.ts', import.meta.url), { type: 'module' }),
     );
-    const roots = new Roots(workspace, tracing, studying, restMs);
+    const roots = new Roots(workspace, tracing, studying, restAt(window, restMs));
     let importer: Promise<Importer> | undefined;
     let keeping: Promise<Keeping> | undefined;
     let finding: Promise<Finder> | undefined;

@@ -29,21 +29,21 @@ export class Roots {
   /** How far the careful pass is, from 0 to 1; undefined when none is under way. */
   #sampling = $state<number>();
 
-  readonly #restMs: number;
+  readonly #rest: () => Promise<void>;
   /** Tells a later trace from the one that a rest was begun for. */
   #traces = 0;
 
   /**
-   * @param restMs how long the log must be left alone before the slow passes begin: they would take
-   *   the processor from whoever is just opening the app or writing
+   * @param rest ends once the person rests, when the slow passes may begin: they would take the
+   *   processor from whoever is just opening the app or writing
    */
   constructor(
     workspace: Workspace,
     client: WorkerClient<TraceJobs>,
     study: WorkerClient<TraceJobs>,
-    restMs = 0,
+    rest: () => Promise<void> = () => Promise.resolve(),
   ) {
-    this.#restMs = restMs;
+    this.#rest = rest;
     this.#workspace = workspace;
     this.#client = client;
     this.#study = study;
@@ -96,10 +96,8 @@ export class Roots {
     }
     this.#behind = false;
     if (result.kind !== 'done' || result.output.missCount === 0) return;
-    if (this.#restMs > 0) {
-      await new Promise((resolve) => setTimeout(resolve, this.#restMs));
-      if (trace !== this.#traces) return;
-    }
+    await this.#rest();
+    if (trace !== this.#traces) return;
     void this.#chooseHalfLife();
     await this.#sample();
   }

@@ -63,7 +63,7 @@ interface Desk {
 
 async function openDesk(
   change: (jobs: JobHandlers<TraceJobs>) => Partial<JobHandlers<TraceJobs>> = () => ({}),
-  restMs = 0,
+  rest?: () => Promise<void>,
 ): Promise<Desk> {
   const { workspace } = await openTab();
   await workspace.commit('the log', log);
@@ -90,7 +90,7 @@ async function openDesk(
     },
     () => roots.forgetSent(),
   );
-  const roots = new Roots(workspace, client, study(), restMs);
+  const roots = new Roots(workspace, client, study(), rest);
   return { workspace, roots, patches, workers };
 }
 
@@ -382,7 +382,7 @@ describe('which answer is shown', () => {
           return undefined;
         },
       }),
-      40,
+      () => new Promise((resolve) => setTimeout(resolve, 40)),
     );
     const first = roots.retrace();
     await until(() => roots.ranking.kind === 'ready');
