@@ -36,8 +36,9 @@ export default defineConfig(
     languageOptions: { parserOptions: { projectService: false, parser: ts.parser, svelteConfig } },
   },
   {
+    // Modules with runes are plain TypeScript to a parser; the components' own takes four times as long.
     files: ['**/*.svelte.ts'],
-    languageOptions: { parserOptions: { parser: ts.parser, svelteConfig } },
+    languageOptions: { parser: ts.parser },
   },
   {
     files: ['**/*.svelte', '**/*.svelte.ts'],
