@@ -38,8 +38,8 @@ export default defineConfig({
           globalSetup: ['tests/browser/harness/global-setup.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
-          // A journey waits more than it works: two files at a time, each with browsers of its own.
-          maxWorkers: 2,
+          // A journey waits much of its time: three files at a time, each with browsers of its own.
+          maxWorkers: 3,
           // After the quick ones, which would slow the browsers down.
           sequence: { groupOrder: 1 },
         },
