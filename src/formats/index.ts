@@ -74,8 +74,8 @@ export {
 export { writeBackup, type BackupContent, type PictureFile } from './backup/write-backup';
 export { missesCsv } from './misses-csv';
 export { writeGraphml } from './graphml-write';
-export { breakLoops } from './skos/break-loops';
 export { triplesOfMap } from './skos/map-triples';
+export { meetMap, type KnownMap, type KnownName, type MetMap } from './skos/meet-map';
 export { readJsonLd, readTurtle, type ReadTriples } from './skos/read';
 export { mapFromTriples, type SkosMap, type SkosOptions } from './skos/to-map';
 export { writeJsonLd, writeTurtle } from './skos/write';

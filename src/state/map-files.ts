@@ -1,19 +1,17 @@
 /** The map out to files and in from them. */
 import {
-  breakLoops,
   triplesOfMap,
   writeGraphml,
   writeJsonLd,
   writeTurtle,
-  type SkosMap,
+  type KnownMap,
+  type KnownName,
 } from '../formats';
 import { inMapOrder } from '../model/concept-map';
-import { foldName } from '../model/fold-name';
 import { WorkerClient } from '../workers/client';
-import type { MapFileInput, MapFileJobs, MapFileOutput } from '../workers/map-file-jobs';
+import type { MapFileHead, MapFileInput, MapFileJobs } from '../workers/map-file-jobs';
 import type { DraftChange, Workspace } from './workspace.svelte';
 
-export type { SkosMap } from '../formats';
 export type MapFormat = 'turtle' | 'jsonld' | 'graphml';
 
 /** The live map as the text of a file. */
@@ -30,86 +28,71 @@ export function mapAsText(workspace: Workspace, format: MapFormat): string {
   return format === 'turtle' ? writeTurtle(triples) : writeJsonLd(triples);
 }
 
-/** Reads a SKOS file in a worker of its own, which ends with the answer. */
-export async function readSkosFile(
-  input: MapFileInput,
-  signal: AbortSignal,
-): Promise<MapFileOutput | undefined> {
-  const client = new WorkerClient<MapFileJobs>(
-    () => new Worker(new URL('../workers/map-file.worker.ts', import.meta.url), { type: 'module' }),
-  );
-  const result = await client.run('readSkos', input, { signal });
-  client.close();
-  if (result.kind === 'done') return result.output;
-  if (result.kind === 'failed') return { kind: 'rejected', message: result.message };
-  return undefined;
-}
-
-export interface BringIn {
+/** A file that was read, and what bringing it in would change. */
+export interface ReadMapFile {
+  readonly head: MapFileHead;
   readonly changes: readonly DraftChange[];
   readonly added: number;
-  /** Concepts of the file whose name the map has already, or the file has before: they are taken for one. */
   readonly met: number;
-  /** Links left out because, with names taken for one, they would close a loop; in words. */
   readonly broken: readonly string[];
+  /** False once the map has changed since: the file has to be read again. */
+  isCurrent(): boolean;
 }
 
-type Named = { readonly id: string; readonly name: string; readonly aliases?: readonly string[] };
+export type MapFileReading =
+  | { readonly kind: 'read'; readonly file: ReadMapFile }
+  | { readonly kind: 'rejected'; readonly message: string };
 
 /**
- * What bringing a file in would change. Concepts, disciplines and systems are met by id
- * or folded name; those met keep what the map says of them. New concepts come with their
- * links to new and met ones; as no way leads back from the map, only links among the new
- * can close a loop, and such are left out.
+ * Reads a SKOS file beside the live map, in a worker of its own, which ends with the answer.
+ *
+ * @returns undefined when it was stopped
  */
-export function planBringIn(workspace: Pick<Workspace, 'of'>, map: SkosMap): BringIn {
-  const concepts = metByName(workspace.of('concepts').live, map.concepts);
-  const disciplines = metByName(workspace.of('disciplines').live, map.disciplines);
-  const systems = metByName(workspace.of('systems').live, map.systems);
-  const joined = concepts.fresh.map((concept) => {
-    const links = new Map(
-      concept.restsOn.map((link) => {
-        const target = concepts.idOf(link.concept);
-        return [target, { ...link, concept: target }];
-      }),
-    );
-    links.delete(concept.id);
-    return {
-      ...concept,
-      disciplines: [...new Set(concept.disciplines.map((id) => disciplines.idOf(id)))],
-      systems: [...new Set(concept.systems.map((id) => systems.idOf(id)))],
-      restsOn: [...links.values()],
-    };
-  });
-  const { kept, broken } = breakLoops(joined);
+export async function readSkosFile(
+  workspace: Pick<Workspace, 'of'>,
+  input: Omit<MapFileInput, 'known'>,
+  signal: AbortSignal,
+  startWorker: ConstructorParameters<typeof WorkerClient>[0] = startMapFileWorker,
+): Promise<MapFileReading | undefined> {
+  const kinds = ['concepts', 'disciplines', 'systems'] as const;
+  const live = kinds.map((kind) => workspace.of(kind).live);
+  const client = new WorkerClient<MapFileJobs>(startWorker);
+  const result = await client.run('readSkos', { ...input, known: namesIn(workspace) }, { signal });
+  client.close();
+  if (result.kind === 'failed') return { kind: 'rejected', message: result.message };
+  if (result.kind !== 'done') return undefined;
+  if (result.output.kind === 'rejected') return result.output;
+  const { head, met } = result.output;
   return {
-    changes: [
-      ...disciplines.fresh.map((put): DraftChange => ({ kind: 'disciplines', put })),
-      ...systems.fresh.map((put): DraftChange => ({ kind: 'systems', put })),
-      ...kept.map((put): DraftChange => ({ kind: 'concepts', put })),
-    ],
-    added: kept.length,
-    met: map.concepts.length - kept.length,
-    broken,
+    kind: 'read',
+    file: {
+      head,
+      changes: [
+        ...met.disciplines.map((put): DraftChange => ({ kind: 'disciplines', put })),
+        ...met.systems.map((put): DraftChange => ({ kind: 'systems', put })),
+        ...met.concepts.map((put): DraftChange => ({ kind: 'concepts', put })),
+      ],
+      added: met.concepts.length,
+      met: met.met,
+      broken: met.broken,
+      isCurrent: () => kinds.every((kind, at) => workspace.of(kind).live === live[at]),
+    },
   };
 }
 
-/** What of a file is new, and which id stands for each of its ids. */
-function metByName<T extends Named>(there: ReadonlyMap<string, Named>, incoming: readonly T[]) {
-  const byName = new Map<string, string>();
-  for (const { id, name, aliases = [] } of there.values()) {
-    for (const each of [name, ...aliases]) byName.set(foldName(each), id);
-  }
-  const idOf = new Map<string, string>();
-  const fresh: T[] = [];
-  for (const record of incoming) {
-    const folded = foldName(record.name);
-    const known = there.has(record.id) ? record.id : byName.get(folded);
-    idOf.set(record.id, known ?? record.id);
-    if (known !== undefined) continue;
-    fresh.push(record);
-    if (folded !== '') byName.set(folded, record.id);
-  }
-  // An id of one kind stands for an id of the same kind.
-  return { fresh, idOf: <I extends string>(id: I) => (idOf.get(id) ?? id) as I };
+const startMapFileWorker = () =>
+  new Worker(new URL('../workers/map-file.worker.ts', import.meta.url), { type: 'module' });
+
+/** Names alone: the records hold far more, all of which would be copied on the way to the worker. */
+function namesIn(workspace: Pick<Workspace, 'of'>): KnownMap {
+  const plain = (each: KnownName): KnownName => ({
+    id: each.id,
+    name: each.name,
+    ...(each.aliases ? { aliases: each.aliases } : {}),
+  });
+  return {
+    concepts: [...workspace.of('concepts').live.values()].map(plain),
+    disciplines: [...workspace.of('disciplines').live.values()].map(plain),
+    systems: [...workspace.of('systems').live.values()].map(plain),
+  };
 }

@@ -1,84 +1,44 @@
-/** Bringing a foreign map in: what is met by name, what is new, and no loop. */
-import { describe, expect, it } from 'vitest';
-import { planBringIn, type SkosMap } from '../../../src/state/map-files';
+/** A map file read beside the live map, which may change before it is brought in. */
+import { beforeEach, expect, it } from 'vitest';
+import type { ConceptId } from '../../../src/model/ids';
+import { newConcept } from '../../../src/state/new-records';
+import { readSkosFile } from '../../../src/state/map-files';
+import { mapFileJobs, type MapFileJobs } from '../../../src/workers/map-file-jobs';
+import { freshIndexedDB } from '../storage/harness';
+import { linkedWorker } from '../workers/linked-worker';
+import { openTab } from './tab';
 
-type Records = Parameters<typeof planBringIn>[0];
+beforeEach(freshIndexedDB);
 
-const concept = (id: string, name: string, restsOn: readonly string[] = [], more: object = {}) => ({
-  id,
-  name,
-  aliases: [] as string[],
-  covers: '',
-  disciplines: [] as string[],
-  systems: [] as string[],
-  restsOn: restsOn.map((below) => ({ concept: below })),
-  ...more,
-});
+const turtle = `
+  @prefix s: <http://www.w3.org/2004/02/skos/core#> .
+  <urn:a> a s:Concept ; s:prefLabel "Bilge pump"@en .
+  <urn:b> a s:Concept ; s:prefLabel "Sea chest"@en ; s:broader <urn:a> .`;
 
-const fileOf = (concepts: readonly object[], more: object = {}) =>
-  ({
-    name: '',
-    disciplines: [],
-    systems: [],
-    concepts,
-    isOurs: false,
-    notes: [],
-    ...more,
-  }) as never as SkosMap;
-
-const there = (records: Record<string, readonly { readonly id: string }[]>) =>
-  ({
-    of: (kind: string) => ({ live: new Map((records[kind] ?? []).map((each) => [each.id, each])) }),
-  }) as never as Records;
-
-const idsPut = (plan: ReturnType<typeof planBringIn>) =>
-  plan.changes.map((change) => ('put' in change ? `${change.kind} ${change.put.id}` : ''));
-
-describe('bringing a map in from a file', () => {
-  it('takes a concept, a discipline or a system of the same folded name for the one that is there', () => {
-    const plan = planBringIn(
-      there({
-        concepts: [concept('buffer', 'Bicarbonate buffer', [], { aliases: ['HCO3 buffer'] })],
-        disciplines: [{ id: 'physio', name: 'Physiology' }] as never,
-        systems: [{ id: 'renal', name: 'Kidney' }] as never,
-      }),
-      fileOf(
-        [
-          concept('x1', 'bicarbonate  BUFFER'),
-          concept('x2', 'HCO3 buffer'),
-          concept('x3', 'Renal compensation', ['x1', 'x2'], {
-            disciplines: ['d'],
-            systems: ['s', 't'],
-          }),
-        ],
-        {
-          disciplines: [{ id: 'd', name: 'physiology' }],
-          systems: [
-            { id: 's', name: 'KIDNEY' },
-            { id: 't', name: 'Lung' },
-          ],
-        },
-      ),
-    );
-    expect(idsPut(plan)).toEqual(['systems t', 'concepts x3']);
-    expect([plan.added, plan.met]).toEqual([1, 2]);
-    expect(plan.changes[1]).toMatchObject({
-      put: {
-        disciplines: ['physio'],
-        systems: ['renal', 't'],
-        restsOn: [{ concept: 'buffer' }],
+it('is current until the map changes, and then says something else', async () => {
+  const { workspace } = await openTab();
+  const read = async () => {
+    const reading = await readSkosFile(
+      workspace,
+      {
+        text: turtle,
+        fileName: 'ship.ttl',
+        options: { language: 'en', broaderAsRestsOn: true },
       },
-    });
-  });
-
-  it('leaves out the link that would close a loop once two names of the file are one', () => {
-    // a on b, b on "A" again: taken for a, so that b would rest on what rests on it.
-    const plan = planBringIn(
-      there({}),
-      fileOf([concept('a', 'Alpha', ['b']), concept('b', 'Beta', ['a2']), concept('a2', 'alpha')]),
+      new AbortController().signal,
+      () => linkedWorker<MapFileJobs>(mapFileJobs()),
     );
-    expect(idsPut(plan)).toEqual(['concepts a', 'concepts b']);
-    expect(plan.broken).toEqual(['Beta on Alpha']);
-    expect(plan.changes[1]).toMatchObject({ put: { restsOn: [] } });
-  });
+    if (reading?.kind !== 'read') throw new Error('the file was not read');
+    return reading.file;
+  };
+  const before = await read();
+  expect([before.added, before.met, before.isCurrent()]).toEqual([2, 0, true]);
+  const pump = 'pump' as ConceptId;
+  await workspace.commit('a pump', [
+    { kind: 'concepts', put: newConcept(pump, 'bilge pump', undefined) },
+  ]);
+  expect(before.isCurrent()).toBe(false);
+  const after = await read();
+  expect([after.added, after.met]).toEqual([1, 1]);
+  expect(after.changes[0]).toMatchObject({ put: { restsOn: [{ concept: pump }] } });
 });
