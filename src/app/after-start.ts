@@ -29,7 +29,7 @@ export async function afterStart(state: AppState): Promise<void> {
 function remind({ notices, workspace }: AppState, { safekeeping, folder }: Keeping): void {
   const { last, changedSince } = safekeeping;
   if (folder.asksAgain && changedSince > 0) {
-    notices.done(
+    notices.remind(
       `The browser wants to be asked again before backups go into “${folder.name}”. Until then none is made.`,
       {
         label: 'Back up now',
@@ -43,7 +43,7 @@ function remind({ notices, workspace }: AppState, { safekeeping, folder }: Keepi
   } else if (folder.trouble) {
     notices.failed(folder.trouble, goToSafekeeping);
   } else if (urgencyOf(last?.at, changedSince, workspace.now) === 'overdue') {
-    notices.done(
+    notices.remind(
       last
         ? 'The last backup is over three weeks old.'
         : 'There is no backup of your log yet: it lives in this browser alone.',

@@ -22,7 +22,7 @@ export async function keepOffline(notices: Notices, updates: Updates): Promise<v
       taken = true;
       waiting.postMessage('take-over');
     });
-    notices.done(
+    notices.remind(
       'A new version of Hypocentre is ready. It can wait: Safekeeping keeps the offer.',
       {
         label: 'Take it now',

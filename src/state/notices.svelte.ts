@@ -7,8 +7,11 @@ export interface NoticeAction {
 
 export interface Notice {
   readonly id: number;
-  /** A failure stays until it is put away and is announced at once. */
-  readonly tone: 'done' | 'failed';
+  /**
+   * A failure stays until it is put away and is announced at once; a reminder came by itself and
+   * leaves what was done, and the way back from it, on screen.
+   */
+  readonly tone: 'done' | 'reminder' | 'failed';
   readonly text: string;
   readonly action: NoticeAction | undefined;
   /** Screens left since it came up. */
@@ -28,6 +31,10 @@ export class Notices {
 
   done(text: string, action?: NoticeAction): void {
     this.#add('done', text, action);
+  }
+
+  remind(text: string, action?: NoticeAction): void {
+    this.#add('reminder', text, action);
   }
 
   failed(text: string, action?: NoticeAction): void {
@@ -50,8 +57,11 @@ export class Notices {
 
   #add(tone: Notice['tone'], text: string, action: NoticeAction | undefined): void {
     const notice = { id: this.#nextId++, tone, text, action, screensLeft: 0 };
-    // A new word on what was done replaces the last one; failures pile up to be read.
-    const kept = this.#list.filter((old) => old.tone === 'failed').slice(1 - mostNotices);
+    // A new word on what was done replaces the last one; the rest piles up to be read, each word once.
+    const kept = this.#list
+      .filter((old) => old.tone !== 'done' || tone === 'reminder')
+      .filter((old) => old.tone !== tone || old.text !== text)
+      .slice(1 - mostNotices);
     this.#list = [...kept, notice];
   }
 }

@@ -24,6 +24,21 @@ describe('Notices', () => {
     expect(textsOf(notices)).toEqual(['Item 9 marked.']);
   });
 
+  it('leaves what was done on screen when a reminder comes by itself', () => {
+    const notices = new Notices();
+    notices.done('24 items came in.', { label: 'Undo', run: () => undefined });
+    notices.remind('There is no backup yet.');
+    expect(textsOf(notices)).toEqual(['24 items came in.', 'There is no backup yet.']);
+    notices.done('Item 9 marked.');
+    expect(textsOf(notices)).toEqual(['There is no backup yet.', 'Item 9 marked.']);
+  });
+
+  it('says the same failure once, as the newest', () => {
+    const notices = new Notices();
+    for (const text of ['Lost at sea.', 'The disk is full.', 'Lost at sea.']) notices.failed(text);
+    expect(textsOf(notices)).toEqual(['The disk is full.', 'Lost at sea.']);
+  });
+
   it('shows three at most: the oldest gives way', () => {
     const notices = new Notices();
     for (const number of [1, 2, 3, 4]) notices.failed(`Failure ${number}.`);
