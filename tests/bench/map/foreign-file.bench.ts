@@ -1,5 +1,5 @@
 /** A foreign vocabulary of 12,000 concepts brought in and looked at, in a real browser: how long the page stands still. */
-import { mkdtemp, rm } from 'node:fs/promises';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { chromium, type Page } from 'playwright-core';
@@ -53,7 +53,7 @@ function framesSince(page: Page): Promise<readonly number[]> {
   });
 }
 
-async function run(page: Page, url: string, turtle: string): Promise<void> {
+async function run(page: Page, url: string, file: string): Promise<void> {
   // What compiles this file names inner functions by a helper that the page does not have.
   await page.addInitScript({ content: 'globalThis.__name = (named) => named;' });
   await page.goto(url);
@@ -71,11 +71,8 @@ async function run(page: Page, url: string, turtle: string): Promise<void> {
   };
 
   let started = performance.now();
-  await page.getByLabel(/^A SKOS file/).setInputFiles({
-    name: 'foreign.ttl',
-    mimeType: 'text/turtle',
-    buffer: Buffer.from(turtle),
-  });
+  // From the disk: a file handed over as bytes is decoded on the page's own thread.
+  await page.getByLabel(/^A SKOS file/).setInputFiles(file);
   const bringIn = page.getByRole('button', { name: /^Bring in 12,?000 concepts/ });
   await bringIn.waitFor({ timeout: 60_000 });
   await say('read and previewed', started);
@@ -115,9 +112,11 @@ export const benches: readonly Bench[] = [
       });
       const page = context.pages()[0] ?? (await context.newPage());
       const turtle = foreignTurtle();
+      const file = path.join(profile, 'foreign.ttl');
+      await writeFile(file, turtle);
       return {
         data: `${(turtle.length / 1e6).toFixed(1)} MB of Turtle beside the starter map`,
-        ours: { label: 'the whole journey', run: () => run(page, server.url, turtle) },
+        ours: { label: 'the whole journey', run: () => run(page, server.url, file) },
         tidyUp: async () => {
           await context.close();
           await server.close();
