@@ -48,6 +48,9 @@ export interface Highlight {
 export const scaleWidth = 54;
 const margin = 8;
 const mostZoom = 4;
+/** How far a pixel of the wheel zooms, as a logarithm: a notch of 120 px by a fifth. */
+const wheelPerPx = 0.0015;
+const pinchPerPx = 0.01;
 /** The picture is at rest once it has not been moved for so long, as with cytoscape. */
 const restMs = 180;
 /** Zoomed in this far, the whole section gives way to rows that can all be read. */
@@ -146,11 +149,20 @@ export class SectionView {
    * by two fingers, it is zoomed. Of the whole there is nothing to move: the wheel zooms.
    */
   readonly #scroll = (event: WheelEvent): void => {
-    if (event.ctrlKey || this.#lens.kind === 'whole') return;
     event.preventDefault();
     event.stopPropagation();
     const unit = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? 16 : 1;
-    this.#cy.panBy({ x: -event.deltaX * unit, y: -event.deltaY * unit });
+    if (!event.ctrlKey && this.#lens.kind !== 'whole') {
+      this.#cy.panBy({ x: -event.deltaX * unit, y: -event.deltaY * unit });
+      return;
+    }
+    // Browsers report two fingers drawn apart as a wheel with Ctrl, in steps of a few pixels.
+    const perPx = event.ctrlKey && Math.abs(event.deltaY) < 50 ? pinchPerPx : wheelPerPx;
+    const box = this.#host.getBoundingClientRect();
+    this.#cy.zoom({
+      level: this.#cy.zoom() * Math.exp(-event.deltaY * unit * perPx),
+      renderedPosition: { x: event.clientX - box.left, y: event.clientY - box.top },
+    });
   };
 
   get view(): View {

@@ -261,6 +261,17 @@ describe('the map', () => {
       buffer: Buffer.from('<a> <b> "no end'),
     });
     await page.getByRole('alert').filter({ hasText: 'not Turtle' }).waitFor();
+
+    // A long read can be stopped, and begun again.
+    await page.getByLabel(/^A SKOS file/).setInputFiles({
+      name: 'long.ttl',
+      mimeType: 'text/turtle',
+      buffer: Buffer.from(foreignTurtle(20_000)),
+    });
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await page.getByText('Stopped: nothing has come in.').waitFor();
+    await page.getByRole('button', { name: 'Read long.ttl again' }).click();
+    await page.getByRole('button', { name: 'Stop' }).waitFor();
   });
 
   it('holds the same as a tree and a table, and shows proposals, all accessible', async () => {
