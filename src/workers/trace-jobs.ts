@@ -39,8 +39,8 @@ export interface TracePatch {
   readonly readings: TraceLog['readings'];
 }
 
-/** A root without its evidence, which is asked for one concept at a time. */
-export type RankedRoot = Omit<Root, 'evidence'>;
+/** A root without its evidence, which is asked for one concept at a time, and without what no screen shows. */
+export type RankedRoot = Omit<Root, 'evidence' | 'faultInterval'>;
 
 export interface CountedConcept {
   readonly conceptId: string;
@@ -234,7 +234,7 @@ function withoutEvidence(root: Root): RankedRoot {
     tracedInterval: root.tracedInterval,
     gapChance: root.gapChance,
     faultRate: root.faultRate,
-    faultInterval: root.faultInterval,
+    gapFaultInterval: root.gapFaultInterval,
     bySystem: root.bySystem,
     reach: root.reach,
     exposure: root.exposure,

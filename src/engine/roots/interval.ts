@@ -47,12 +47,13 @@ export function mixtureInterval(
 ): readonly [number, number] {
   // Below this the other part moves a 5 % point by less than the approximation does.
   const negligible = 0.002;
-  if (chance < negligible) return singleInterval(low);
-  if (chance > 1 - negligible) return singleInterval(high);
+  if (chance < negligible) return gammaInterval(low);
+  if (chance > 1 - negligible) return gammaInterval(high);
   return [mixtureQuantile(chance, high, low, 0.05), mixtureQuantile(chance, high, low, 0.95)];
 }
 
-function singleInterval(gamma: GammaShape): readonly [number, number] {
+/** The 90 % interval of one gamma. */
+export function gammaInterval(gamma: GammaShape): readonly [number, number] {
   return [gammaQuantileNear(gamma, -zOf95), gammaQuantileNear(gamma, zOf95)];
 }
 

@@ -40,6 +40,8 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
   const heads = new Float64Array(conceptCount);
   const most = new Float64Array(conceptCount);
   const closeness = new Float64Array(conceptCount);
+  const countIfGap = new Float64Array(conceptCount);
+  const firsts = new Float64Array(conceptCount);
   for (let r = 0; r < rows.count; r++) {
     const copies = rows.multiplicity[r]!;
     for (let e = rows.start[r]!; e < rows.start[r + 1]!; e++) {
@@ -62,6 +64,8 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
       const given = gapChance[c]! > 0 ? Math.min(1, part / gapChance[c]!) : 0;
       spread[c]! += given * (1 - given) * time * time * copies;
       heads[c]! += given * time * time * copies;
+      countIfGap[c]! += given * time * copies;
+      firsts[c]! += share * time * copies;
       most[c]! += time * copies;
       closeness[c]! += state.contribution[e]! * rows.weight[e]! * time * copies;
     }
@@ -108,6 +112,15 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
           mean: (soundShape + count) / (soundRate + exposure[c]!),
         },
       ];
+    },
+    gammaIfGap: (c) => {
+      // Failures are more than first failures, by the same factor whether it is a gap or not.
+      const all = counts[3 * c]!;
+      const count = firsts[c]! > 0 ? (all * countIfGap[c]!) / firsts[c]! : 0;
+      const near = all > 0 ? closeness[c]! / all : 1;
+      const mean = (gapShape + count) / (gapRate + exposure[c]!);
+      const seenCount = count * (1 - missing[c]!) * seenShare(near * mean);
+      return { shape: doubted(gapShape + seenCount, linked[c]!), mean };
     },
   };
   const roots = rankedConcepts(traced, graph.ids).map((c) => new QuickRoot(figures, c));

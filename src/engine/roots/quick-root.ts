@@ -4,7 +4,13 @@
  * each of 2,000 roots took longer to make than all figures together.
  */
 import { normalQuantile } from '../numeric/normal';
-import { gammaQuantileNear, mixtureInterval, zOf95, type GammaShape } from './interval';
+import {
+  gammaInterval,
+  gammaQuantileNear,
+  mixtureInterval,
+  zOf95,
+  type GammaShape,
+} from './interval';
 import type { Trend } from './trend';
 import type { Root } from './tracing';
 
@@ -27,6 +33,8 @@ export interface RootFigures {
   evidenceOf(concept: number): Root['evidence'];
   /** Gammas of a concept's rate, were it a gap and were it sound. */
   gammasOf(concept: number): readonly [GammaShape, GammaShape];
+  /** Gamma of a concept's rate given that it is a gap, its misses counted as they would be then. */
+  gammaIfGap(concept: number): GammaShape;
 }
 
 export class QuickRoot implements Root {
@@ -74,6 +82,10 @@ export class QuickRoot implements Root {
       this.gapChance,
       ...this.#figures.gammasOf(this.#concept),
     ));
+  }
+
+  get gapFaultInterval(): readonly [number, number] {
+    return gammaInterval(this.#figures.gammaIfGap(this.#concept));
   }
 
   get bySystem(): Root['bySystem'] {

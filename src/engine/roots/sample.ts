@@ -10,6 +10,7 @@ import { defaultLabelShares } from './label';
 import { drawLabelShares } from './label-draws';
 import { defaultParameters } from './parameters';
 import type { QuickState } from './quick-pass';
+import { quickResult } from './quick-result';
 import { sampledResult } from './sampled-result';
 import { settleQuickly } from './settle';
 import { rememberSettled } from './settled';
@@ -103,7 +104,8 @@ export async function sampleRoots(
   }
   if (sweepsDone < sweepsTotal) options.onProgress?.({ sweepsDone: sweepsTotal, sweepsTotal });
 
-  const result = sampledResult(sorted, compiled, reached, tally, agreement!);
+  const atOnce = quickResult(sorted, compiled, quick);
+  const result = sampledResult(sorted, compiled, reached, tally, agreement!, atOnce);
   rememberSettled(result, compiled, quick, sorted);
   return result;
 }

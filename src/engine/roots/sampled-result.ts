@@ -1,5 +1,6 @@
 /** Reads the roots off the tally of the chains. */
 import { normalQuantile } from '../numeric/normal';
+import { logGamma } from '../numeric/special';
 import type { Agreement } from './agreement';
 import { avoidableMisses, mixExposure } from './avoidable';
 import type { CompiledLog } from './compiled';
@@ -12,12 +13,26 @@ import type { Tally } from './tally';
 import { trendOf } from './trend';
 import type { Root, TraceLog, TraceResult } from './tracing';
 
+interface GammaPair {
+  readonly gapShape: number;
+  readonly gapRate: number;
+  readonly soundShape: number;
+  readonly soundRate: number;
+}
+
+/** Draws of a concept as a gap, in sum of their chances, from which their quantiles are believed. */
+const leastGapDraws = 100;
+
+/**
+ * @param atOnce the quick pass, whose intervals stand for what the draws hardly ever saw
+ */
 export function sampledResult(
   log: TraceLog,
   compiled: CompiledLog,
   reached: Int32Array,
   tally: Tally,
   agreement: Agreement,
+  atOnce: TraceResult,
 ): TraceResult {
   const { rows, graph } = compiled;
   const { settled, worstRHat, leastEssBulk, leastEssTail } = agreement;
@@ -71,6 +86,8 @@ export function sampledResult(
     missChanceOf(compiled, snapshot.rate, snapshot.slipRate),
   );
 
+  const quickRoots = new Map(atOnce.roots.map((root) => [root.conceptId, root]));
+  const isGapGiven = gapGivenRate(parameters, gapShare);
   const roots: Root[] = [];
   for (let c = 0; c < conceptCount; c++) {
     const k = placeOf[c]!;
@@ -91,6 +108,9 @@ export function sampledResult(
               { shape: parameters.gapShape, rate: parameters.gapRate + exposure[c]! },
               { shape: parameters.soundShape, rate: parameters.soundRate + exposure[c]! },
             ),
+      gapFaultInterval:
+        (k >= 0 && gapDrawInterval(drawsOf(tally.rateDraws, k, tally)!, linked[c]!, isGapGiven)) ||
+        quickRoots.get(graph.ids[c]!)!.gapFaultInterval,
       bySystem: bySystem.of(c),
       reach: bySystem.reach[c]!,
       exposure: exposure[c]!,
@@ -146,6 +166,49 @@ function drawInterval(values: Float32Array): readonly [number, number] {
   const sorted = values.slice().sort();
   const last = sorted.length - 1;
   return [sorted[Math.floor(0.05 * last)]!, sorted[Math.ceil(0.95 * last)]!];
+}
+
+/**
+ * Chance that a concept is a gap given its rate alone: what is known of it from the log speaks
+ * through the rate.
+ */
+function gapGivenRate(
+  { gapShape, gapRate, soundShape, soundRate }: GammaPair,
+  gapShare: number,
+): (rate: number) => number {
+  const level =
+    Math.log(gapShare / (1 - gapShare)) +
+    gapShape * Math.log(gapRate) -
+    logGamma(gapShape) -
+    (soundShape * Math.log(soundRate) - logGamma(soundShape));
+  return (rate) =>
+    1 /
+    (1 +
+      Math.exp(-(level + (gapShape - soundShape) * Math.log(rate) - (gapRate - soundRate) * rate)));
+}
+
+/** The 90 % interval of the draws, each weighed by its chance of being a gap's; undefined for too few. */
+function gapDrawInterval(
+  draws: Float32Array,
+  linked: number,
+  isGapGiven: (rate: number) => number,
+): readonly [number, number] | undefined {
+  const shown = doubted(draws, linked);
+  const weighed = Array.from(draws, (rate, i) => ({
+    rate: shown[i]!,
+    weight: rate > 0 ? isGapGiven(rate) : 0,
+  })).sort((a, b) => a.rate - b.rate);
+  const total = weighed.reduce((sum, { weight }) => sum + weight, 0);
+  if (total < leastGapDraws) return undefined;
+  const quantile = (p: number): number => {
+    let below = 0;
+    for (const { rate, weight } of weighed) {
+      below += weight;
+      if (below >= p * total) return rate;
+    }
+    return weighed.at(-1)!.rate;
+  };
+  return [quantile(0.05), quantile(0.95)];
 }
 
 /**

@@ -65,8 +65,10 @@ export interface Root {
   readonly gapChance: number;
   /** Expected failures of this concept for each item that needs it in full (the rate lambda). */
   readonly faultRate: number;
-  /** 90 % interval of `faultRate`. */
+  /** 90 % interval of `faultRate`, whether the concept is a gap or not. */
   readonly faultInterval: readonly [number, number];
+  /** 90 % interval of the rate, were the concept a gap. */
+  readonly gapFaultInterval: readonly [number, number];
   /** `traced` split by the system of the item; items of no system are left out. */
   readonly bySystem: Readonly<Record<string, number>>;
   /** Effective number of systems the traced misses spread over (Hill number of order 1); 0 without any. */

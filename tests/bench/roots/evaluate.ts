@@ -19,7 +19,13 @@ export interface Score {
   readonly settled: boolean | undefined;
   /** Stated gap chances against the planted gaps, all concepts. */
   readonly forecasts: Forecasts | undefined;
-  /** Fault intervals against the truth: gaps at the surface and below it, all surface concepts. */
+  /** Intervals of a gap's fault rate against the truth, over the planted gaps. */
+  readonly gapCoverage: Coverage | undefined;
+  /**
+   * Intervals of the fault rate, gap or not, against the truth: gaps at the surface and below it, all
+   * surface concepts. Over gaps alone they cannot hold 90 %: of a gap that was hardly asked they say,
+   * rightly, that it is probably sound.
+   */
   readonly surfaceGapCoverage: Coverage | undefined;
   readonly deepGapCoverage: Coverage | undefined;
   readonly surfaceCoverage: Coverage | undefined;
@@ -44,9 +50,11 @@ export async function evaluate(method: Method, given: Case, candidate: Candidate
 
   const chances = result.gapChances && Array.from(result.gapChances);
   const calls = result.calledGaps ?? chances?.map((chance) => chance >= 0.5);
-  const intervals = result.faultIntervals;
   const isSurface = (concept: number) => concept < candidate.map.surfaceCount;
-  const coverage = (include: (concept: number) => boolean): Coverage | undefined => {
+  const coverage = (
+    include: (concept: number) => boolean,
+    intervals = result.faultIntervals,
+  ): Coverage | undefined => {
     if (!intervals) return undefined;
     const chosen = ranking.filter(include);
     return coverageOf(
@@ -62,6 +70,9 @@ export async function evaluate(method: Method, given: Case, candidate: Candidate
     milliseconds,
     settled: result.settled,
     forecasts: chances && { stated: chances, cameTrue: truth.isGap },
+    gapCoverage:
+      result.gapFaultIntervals &&
+      coverage((concept) => truth.isGap[concept]!, result.gapFaultIntervals),
     surfaceGapCoverage: coverage((concept) => truth.isGap[concept]! && isSurface(concept)),
     deepGapCoverage: coverage((concept) => truth.isGap[concept]! && !isSurface(concept)),
     surfaceCoverage: coverage(isSurface),

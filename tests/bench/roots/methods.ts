@@ -21,6 +21,8 @@ export interface MethodResult {
   readonly gapChances?: Float64Array;
   /** 90 % intervals of the fault rate. */
   readonly faultIntervals?: readonly (readonly [number, number])[];
+  /** 90 % intervals of the fault rate, were each concept a gap. */
+  readonly gapFaultIntervals?: readonly (readonly [number, number])[];
   /** Which concepts it calls gaps, where it says so in other words than a chance. */
   readonly calledGaps?: readonly boolean[];
   /** False where the method says that it did not settle. */
@@ -99,12 +101,20 @@ function readRoots(result: TraceResult, log: TraceLog): MethodResult {
   const scores = new Float64Array(log.concepts.length);
   const gapChances = new Float64Array(log.concepts.length);
   const faultIntervals = new Array<readonly [number, number]>(log.concepts.length);
+  const gapFaultIntervals = new Array<readonly [number, number]>(log.concepts.length);
   result.roots.forEach((root, place) => {
     const concept = conceptIndex(root.conceptId);
     // The order of `roots` is the ranking under test, not any one of its numbers.
     scores[concept] = -place;
     gapChances[concept] = root.gapChance;
     faultIntervals[concept] = root.faultInterval;
+    gapFaultIntervals[concept] = root.gapFaultInterval;
   });
-  return { scores, gapChances, faultIntervals, settled: result.diagnostics.converged };
+  return {
+    scores,
+    gapChances,
+    faultIntervals,
+    gapFaultIntervals,
+    settled: result.diagnostics.converged,
+  };
 }

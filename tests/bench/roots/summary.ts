@@ -23,7 +23,7 @@ export interface Summary {
   readonly share: number;
   /** Its standard error over candidates (jackknife). */
   readonly shareError: number;
-  /** Planted gaps, all of them; then those at the surface and below it; all surface concepts. */
+  /** Planted gaps by the intervals of a gap's rate; then by those of any rate; all surface concepts. */
   readonly gapCoverage: Coverage | undefined;
   readonly surfaceGapCoverage: Coverage | undefined;
   readonly deepGapCoverage: Coverage | undefined;
@@ -65,9 +65,7 @@ export function summarise(
     averagePrecision: meanOf(scores.map((score) => score.averagePrecision)),
     share,
     shareError,
-    gapCoverage: addUp(
-      scores.flatMap((score) => [score.surfaceGapCoverage, score.deepGapCoverage]),
-    ),
+    gapCoverage: addUp(scores.map((score) => score.gapCoverage)),
     surfaceGapCoverage: addUp(scores.map((score) => score.surfaceGapCoverage)),
     deepGapCoverage: addUp(scores.map((score) => score.deepGapCoverage)),
     surfaceCoverage: addUp(scores.map((score) => score.surfaceCoverage)),

@@ -3,7 +3,7 @@ import MiniSearch from 'minisearch';
 import { Finder } from '../../../../src/state/find.svelte';
 import { newNote } from '../../../../src/state/new-study';
 import { Workspace } from '../../../../src/state/workspace.svelte';
-import { openChangesChannel, openStore } from '../../../../src/storage';
+import { deviceOf, openChangesChannel, openStore } from '../../../../src/storage';
 import { countsIn } from '../../../../src/search/word-counts';
 import { TextIndex } from '../../../../src/search';
 import { WorkerClient } from '../../../../src/workers/client';
@@ -40,11 +40,14 @@ async function openWorkspace() {
     onlost: () => undefined,
   });
   if (opened.kind !== 'open') throw new Error(`the store: ${opened.kind}`);
+  const makeId = (() => crypto.randomUUID()) as never;
+  const device = await deviceOf(opened.store, makeId);
+  if (device.kind === 'failed') throw new Error(`the store: ${device.failure.message}`);
   const workspace = new Workspace({
     store: opened.store,
     channel,
-    device: 'bench' as never,
-    makeId: (() => crypto.randomUUID()) as never,
+    device: device.device,
+    makeId,
     now: () => Date.now() as never,
     minutesEast: () => 0,
   });
@@ -113,21 +116,19 @@ async function prepare(seed: number, count: number) {
     finder = startFinder(opened);
     return finder.settled();
   });
-  await savedParts(
-    opened.store.db.getAllKeys('searchIndex').then(() => opened.store.db),
-    count,
-  );
+  await savedParts(opened.store.db);
   return { build, peerBuild };
 }
 
-/** Waits until all parts are on the disk. */
-async function savedParts(
-  db: Promise<{ count(store: 'searchIndex'): Promise<number> }>,
-  count: number,
-) {
-  const wanted = Math.ceil(count / 400);
-  while ((await (await db).count('searchIndex')) < wanted) {
+/** Waits until parts are on the disk and none has come for longer than Find waits before it saves. */
+async function savedParts(db: { count(store: 'searchIndex'): Promise<number> }) {
+  const stillMs = 6_000;
+  let last = 0;
+  let since = performance.now();
+  while (last === 0 || performance.now() - since < stillMs) {
     await new Promise((resolve) => setTimeout(resolve, 200));
+    const now = await db.count('searchIndex');
+    if (now !== last) [last, since] = [now, performance.now()];
   }
 }
 

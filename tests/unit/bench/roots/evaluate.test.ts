@@ -38,6 +38,7 @@ describe('the score of a method', () => {
         truth.isGap[concept]! ? ([0.9 * rate, 1.1 * rate] as const) : ([5, 6] as const),
       ),
     });
+    expect(score.gapCoverage).toBeUndefined();
     expect(score.surfaceGapCoverage).toEqual({ inside: 14, above: 0, below: 0 });
     expect(score.deepGapCoverage).toEqual({ inside: 8, above: 0, below: 0 });
     expect(score.surfaceCoverage).toEqual({ inside: 14, above: 0, below: surfaceCount - 14 });
@@ -134,6 +135,7 @@ describe('the printed table', () => {
     const exact: MethodResult = {
       scores: truth.avoidable,
       faultIntervals: Array.from(truth.faultRate, (rate) => [rate, rate] as const),
+      gapFaultIntervals: Array.from(truth.faultRate, (rate) => [rate, rate] as const),
     };
     const scores = [await evaluated(exact)];
     const text = certaintyText([

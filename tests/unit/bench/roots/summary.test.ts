@@ -11,6 +11,7 @@ function scoreOf(value: number, more: Partial<Score> = {}): Score {
     milliseconds: 1,
     settled: undefined,
     forecasts: undefined,
+    gapCoverage: undefined,
     surfaceGapCoverage: undefined,
     deepGapCoverage: undefined,
     surfaceCoverage: undefined,
@@ -55,6 +56,7 @@ describe('a summary', () => {
       scoreOf(0.5, {
         milliseconds: 9,
         forecasts: { stated: [0.9, 0.2], cameTrue: [true, false] },
+        gapCoverage: { inside: 2, above: 1, below: 0 },
         surfaceGapCoverage: { inside: 1, above: 1, below: 0 },
         settled: true,
         called: 1,
@@ -62,6 +64,7 @@ describe('a summary', () => {
       scoreOf(0.7, {
         milliseconds: 2,
         forecasts: { stated: [0.4], cameTrue: [true] },
+        gapCoverage: { inside: 3, above: 0, below: 2 },
         deepGapCoverage: { inside: 3, above: 0, below: 2 },
         settled: false,
         called: 4,
