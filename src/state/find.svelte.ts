@@ -8,7 +8,7 @@ import {
 } from '../search';
 import { readSearchIndex, writeSearchIndex, type Store } from '../storage';
 import type { WorkerClient } from '../workers/client';
-import type { SearchJobs } from '../workers/search-jobs';
+import type { SearchJobs, StoredPart } from '../workers/search-jobs';
 import {
   conceptDocument,
   itemDocument,
@@ -239,13 +239,20 @@ export class Finder {
    */
   async #restore(): Promise<boolean> {
     this.#client.warmUp();
-    const read = await readSearchIndex(this.#store);
-    const parts = read.kind === 'read' ? read.parts : [];
+    let first = true;
+    const handOver = (parts: readonly StoredPart[], last: boolean) => {
+      const input = { parts, first, last };
+      first = false;
+      const transfer = buffersIn(parts);
+      return this.#client.run('restore', input, { transfer, supersedes: false });
+    };
+    // What cannot be read is made again from the records.
+    await readSearchIndex(this.#store, (parts) => void handOver(parts, false));
     // Documents of a run that broke off before may be due and are not in `held`.
     for (const [kind, known] of this.#known) {
       for (const id of known.keys()) this.#due.add(`${kind}:${id}`);
     }
-    const result = await this.#client.run('restore', { parts }, { transfer: buffersIn(parts) });
+    const result = await handOver([], true);
     if (result.kind !== 'done') return false;
     const { held, damaged } = result.output;
     this.#sent = new Map(held);

@@ -50,7 +50,6 @@ export { replaceAll, type ReplaceResult } from './replace-all';
 export {
   readSearchIndex,
   writeSearchIndex,
-  type ReadSearchIndexResult,
   type SearchIndexChange,
 } from './search-index';
 export {

@@ -3,22 +3,35 @@ import { storageFailureFrom, type StorageFailure } from './failure';
 import type { SearchIndexEntry } from './schema';
 import type { Store } from './store';
 
-export type ReadSearchIndexResult =
-  | { readonly kind: 'read'; readonly parts: readonly SearchIndexEntry[] }
-  | { readonly kind: 'failed'; readonly failure: StorageFailure };
-
 export interface SearchIndexChange {
   readonly id: string;
   /** Undefined: the part is removed. */
   readonly content?: unknown;
 }
 
-/** Every saved part. What is in them is for the search layer to check. */
-export async function readSearchIndex(store: Store): Promise<ReadSearchIndexResult> {
+/** Parts read at once: the next are read while whoever takes these works on them. */
+const partsAtOnce = 3;
+
+/**
+ * Hands over every saved part, a few at a time, as of one moment. What is in them is for the search
+ * layer to check.
+ *
+ * @returns why it broke off; undefined when all were handed over
+ */
+export async function readSearchIndex(
+  store: Store,
+  ontake: (parts: readonly SearchIndexEntry[]) => void,
+): Promise<StorageFailure | undefined> {
   try {
-    return { kind: 'read', parts: await store.db.getAll('searchIndex') };
+    const parts = store.db.transaction('searchIndex').store;
+    const ids = await parts.getAllKeys();
+    for (let from = 0; from < ids.length; from += partsAtOnce) {
+      const last = ids[Math.min(from + partsAtOnce, ids.length) - 1]!;
+      ontake(await parts.getAll(IDBKeyRange.bound(ids[from]!, last)));
+    }
+    return undefined;
   } catch (error) {
-    return { kind: 'failed', failure: storageFailureFrom(error) };
+    return storageFailureFrom(error);
   }
 }
 

@@ -23,11 +23,15 @@ export type Held = readonly (readonly [key: string, mark: string])[];
 // A type alias, not an interface: only an alias fits the open `Jobs` record.
 export type SearchJobs = {
   /**
-   * Takes over saved parts and can be asked at once; answers what it now holds, which may be
-   * stale, and which parts could not be read.
+   * Takes over saved parts, a few at a time; the first forgets what was there. After the last it can
+   * be asked, and answers what it now holds, which may be stale, and which parts could not be read.
    */
   restore: {
-    input: { readonly parts: readonly StoredPart[] };
+    input: {
+      readonly parts: readonly StoredPart[];
+      readonly first: boolean;
+      readonly last: boolean;
+    };
     output: { readonly held: Held; readonly damaged: readonly string[] };
   };
   update: {
@@ -60,6 +64,7 @@ export function searchJobs(): JobHandlers<SearchJobs> {
   let parts = new Map<string, Set<string>>();
   let partOf = new Map<string, string>();
   let changed = new Set<string>();
+  let damaged: string[] = [];
 
   function place(key: string): void {
     let id = partOf.get(key);
@@ -85,13 +90,15 @@ export function searchJobs(): JobHandlers<SearchJobs> {
   }
 
   return {
-    restore({ parts: stored }) {
-      index = new TextIndex();
-      names = new NamesTable();
-      parts = new Map();
-      partOf = new Map();
-      changed = new Set();
-      const damaged: string[] = [];
+    restore({ parts: stored, first, last }) {
+      if (first) {
+        index = new TextIndex();
+        names = new NamesTable();
+        parts = new Map();
+        partOf = new Map();
+        changed = new Set();
+        damaged = [];
+      }
       for (const { id, content } of stored) {
         const loaded = loadPart(content);
         if (!loaded) {
@@ -114,6 +121,7 @@ export function searchJobs(): JobHandlers<SearchJobs> {
           partOf.set(document.key, id);
         }
       }
+      if (!last) return { held: [], damaged: [] };
       index.freeze();
       const held = Array.from(partOf.keys(), (key) => [key, index.find(key)!.mark] as const);
       return { held, damaged };

@@ -37,17 +37,34 @@ const countOf = async (jobs: ReturnType<typeof searchJobs>, typed: string) =>
 describe('the search worker', () => {
   it('W3 finds from saved parts what it found before, with nothing to save again', async () => {
     const jobs = searchJobs();
-    const answer = await jobs.restore({ parts: await savedParts() }, context);
+    const answer = await jobs.restore(
+      { parts: await savedParts(), first: true, last: true },
+      context,
+    );
     expect(answer).toEqual({ held, damaged: [] });
     expect(await countOf(jobs, 'bicarb')).toBe(1);
     expect(await countOf(jobs, 'ag ')).toBe(1);
     expect(await saved(jobs)).toEqual([]);
   });
 
+  it('W3 takes saved parts over a few at a time, and forgets with the first what was there', async () => {
+    const jobs = searchJobs();
+    const parts = await savedParts();
+    for (let times = 0; times < 2; times++) {
+      await jobs.restore({ parts, first: true, last: false }, context);
+      const answer = await jobs.restore({ parts: [], first: false, last: true }, context);
+      expect(answer).toEqual({ held, damaged: [] });
+      expect(await countOf(jobs, 'bicarb')).toBe(1);
+    }
+  });
+
   it('W3 says by its mark what may be stale, and saves a part anew that has changed', async () => {
     const edited = note('notes:1', 'Acidosis', 'bicarbonate is very low');
     const jobs = searchJobs();
-    const answer = await jobs.restore({ parts: await savedParts() }, context);
+    const answer = await jobs.restore(
+      { parts: await savedParts(), first: true, last: true },
+      context,
+    );
     expect(new Map(answer.held).get('notes:1')).not.toBe(edited.mark);
     await jobs.update({ put: [edited], remove: ['concepts:2'] }, context);
     expect(await countOf(jobs, 'very')).toBe(1);
@@ -60,7 +77,9 @@ describe('the search worker', () => {
     const [part] = await savedParts();
     const jobs = searchJobs();
     const twice = [part!, { ...part!, id: 'part-9' }];
-    expect((await jobs.restore({ parts: twice }, context)).held).toEqual(held);
+    expect((await jobs.restore({ parts: twice, first: true, last: true }, context)).held).toEqual(
+      held,
+    );
     expect(await countOf(jobs, 'bicarb')).toBe(1);
     expect(await saved(jobs)).toEqual([{ id: 'part-9', content: undefined }]);
   });
@@ -96,7 +115,11 @@ describe('the search worker', () => {
     const parts = await savedParts();
     const jobs = searchJobs();
     const answer = await jobs.restore(
-      { parts: parts.map(({ id, content }) => ({ id, content: damage(content ?? {}) })) },
+      {
+        parts: parts.map(({ id, content }) => ({ id, content: damage(content ?? {}) })),
+        first: true,
+        last: true,
+      },
       context,
     );
     expect(answer.damaged).toEqual(parts.map(({ id }) => id));
