@@ -27,6 +27,8 @@ export type Colours = Readonly<Record<keyof typeof tokens, string>>;
  */
 export function readColours(within: HTMLElement): Colours {
   const probe = document.createElement('span');
+  // The section tells by its colours: with forced colours, too, it is drawn in those of the theme.
+  probe.style.setProperty('forced-color-adjust', 'none');
   within.append(probe);
   const found = Object.entries(tokens).map(([name, token]) => {
     probe.style.color = `var(${token})`;
