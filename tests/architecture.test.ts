@@ -52,6 +52,9 @@ function planted(changes: Record<string, string>): ReturnType<typeof sourceTreeO
     'src/workers/client.ts': "new Worker(new URL('./trace.worker.ts', import.meta.url));",
     'src/state/log.svelte.ts': "import '../workers/client'; import '../storage/schema';",
     'src/mapview/draw.ts': "import cytoscape from 'cytoscape';",
+    'src/screens/log/texts.ts': "export const texts = { log: { title: 'Log' } } as const;",
+    'src/screens/log/Log.svelte':
+      '<script>import { texts } from "./texts";</script><p class="quiet">{texts.log.title} · {open ? one : two}</p>',
     'src/screens/Roots.svelte': '<script lang="ts">import \'../state/log.svelte\';</script>',
     'src/app/main.ts':
       "import '../screens/Roots.svelte'; import map from '../../seed-data/m.json';",
@@ -152,6 +155,12 @@ describe('each rule', () => {
     ['doorsAreForOthers', 'src/engine/roots/a.ts', "import { rank } from '..';"],
     ['doorsAreForOthers', 'src/engine/roots/index.ts', ''],
     ['othersUseTheDoor', 'src/workers/a.ts', "import { rank } from '../engine/roots/rank';"],
+    ['wordsStandInTexts', 'src/screens/A.svelte', '<p>{count} <b>misses</b></p>'],
+    ['wordsStandInTexts', 'src/app/A.svelte', '<img src={ship} alt="A ship" />'],
+    ['wordsStandInTexts', 'src/components/A.svelte', "<p>{open ? 'Close' : ''}</p>"],
+    ['wordsStandInTexts', 'src/screens/A.svelte', '<Field label={`Item ${position}`} />'],
+    ['textsAreTheirFolders', 'src/screens/log/texts.ts', "import '../../model/ids';"],
+    ['textsAreTheirFolders', 'src/app/a.ts', "import '../screens/log/texts';"],
     ['noCatchAllNames', 'src/app/utils.ts', ''],
     ['noCatchAllNames', 'src/engine/common/a.ts', ''],
     ['noCatchAllNames', 'src/state/types.svelte.ts', ''],
