@@ -15,7 +15,7 @@ export function numberFault(least: number, most: number, whole = false) {
     const value = optionalNumber(text);
     if (value === undefined) return undefined;
     if (Number.isNaN(value) || value < least || value > most || (whole && !Number.isInteger(value)))
-      return texts.numberField.writeA(
+      return texts.numberField.writeANumber(
         whole ? texts.numberField.wholeNumber : texts.numberField.number,
         least,
         most.toLocaleString('en-GB'),

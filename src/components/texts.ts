@@ -31,7 +31,7 @@ export const texts = {
   paperForecast: {
     noMissHasALook: 'No miss has a look left before the paper.',
     atThisPace: 'At this pace',
-    to: (low: string, high: string) => `${low} to ${high}`,
+    lowToHigh: (low: string, high: string) => `${low} to ${high}`,
     openMiss: 'open miss',
     openMisses: 'open misses',
     ofTodaysWillBeSettled: (openMisses: string, runs: number) =>
@@ -94,7 +94,7 @@ export const texts = {
     asATableOf: (title: string) => `${title}, as a table`,
   },
   intervalPlot: {
-    to: (low: string, high: string) => `${low} to ${high}`,
+    lowToHigh: (low: string, high: string) => `${low} to ${high}`,
     of: 'Of',
     from: 'From',
     toLabel: 'To',
@@ -103,7 +103,7 @@ export const texts = {
       `${title}. ${markedCount} points; walk them with the arrow keys.`,
   },
   rowsPlot: {
-    to: (label: string, value: string, low: string, high: string, note: string) =>
+    readingOfRow: (label: string, value: string, low: string, high: string, note: string) =>
       `${label}: ${value}, ${low} to ${high}; ${note}`,
     from: 'From',
     toLabel: 'To',
@@ -118,7 +118,7 @@ export const texts = {
   numberField: {
     wholeNumber: 'whole number',
     number: 'number',
-    writeA: (wholeNumber: string, least: number, most: string) =>
+    writeANumber: (wholeNumber: string, least: number, most: string) =>
       `Write a ${wholeNumber} from ${least} to ${most}, or nothing.`,
   },
   trendWords: {

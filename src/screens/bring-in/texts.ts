@@ -108,7 +108,7 @@ export const texts = {
     showMoreLeft: (unmatchedCount: number) => `Show more (${unmatchedCount} left)`,
   },
   openTable: {
-    line: (line: number) => ` (line ${line})`,
+    lineOfFault: (line: number) => ` (line ${line})`,
     couldNotBeRead: (line: string, message: string) => `could not be read${line}. ${message}`,
     nothingWasChanged: (mend: string) => `${mend} Nothing was changed.`,
     openAFile: 'Open a file',

@@ -27,7 +27,7 @@ export const texts = {
       `In 100 items of your recent mix it is called on ${exposurePer100} times. Traced to it: ${traced} misses by today’s weight.`,
     why: 'Why',
     byFourWeeks: 'By four weeks',
-    to: (last: string) => `to ${last}`,
+    fourWeeksTo: (last: string) => `to ${last}`,
     time: 'time',
     tracedAsked: (traced: string, times: string) => `${traced} traced, asked ${times}`,
     readingTheEvidence: 'Reading the evidence…',
@@ -44,7 +44,7 @@ export const texts = {
     secondLookAtItem: (position: number, hadIt: string) =>
       `second look at item ${position}: ${hadIt}`,
     anotherTabChanged: 'Another tab changed it first; look again.',
-    of: (label: string, name: string) => `${label} of ${name}`,
+    fieldOf: (label: string, name: string) => `${label} of ${name}`,
     bearsThatNameAlready: (name: string) => `“${name}” bears that name already.`,
     rename: (name: string) => `rename ${name}`,
     noSuchConcept: 'No such concept',

@@ -11,7 +11,7 @@ export const texts = {
   },
   lookPage: {
     item: (position: number) => `item ${position}`,
-    itemOf: (position: number) => `Item ${position}`,
+    itemTitle: (position: number) => `Item ${position}`,
     guessedRight: 'Guessed right',
     missed: 'Missed',
     youChoseTheKeyWas: (chosen: string, key: string) => `; you chose ${chosen}, the key was ${key}`,
@@ -25,7 +25,7 @@ export const texts = {
     toBeTheKey: 'to be the key?',
     nothingWritten: '(nothing written)',
     whatDidIWrite: 'What did I write?',
-    for: (option: string) => `for ${option}`,
+    forOption: (option: string) => `for ${option}`,
   },
   looksPage: {
     theLine: (nameOfLine: string) => `the line “${nameOfLine}”`,

@@ -235,7 +235,7 @@ export const texts = {
     concept: 'concept',
     column: 'column',
     layerWord: 'layer',
-    theSectionInAnd: (concepts: string, columns: string, layers: string) =>
+    theSectionHolds: (concepts: string, columns: string, layers: string) =>
       `The section: ${concepts} in ${columns} and ${layers}`,
     aStudyAidsVocabulary: 'A study aid’s vocabulary, not a clinical terminology.',
   },

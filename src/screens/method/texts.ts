@@ -26,7 +26,7 @@ export const texts = {
     aNamedCauseIsTaken: (labelTrue: string, labelTopic: string) =>
       `A named cause is taken to be the true one ${labelTrue} of the time, the item’s own topic ${labelTopic}, anything else the rest. Reasons such as`,
     misread: 'misread',
-    or: 'or',
+    misreadOr: 'or',
     ranOutOfTime: 'ran out of time',
     speakTo1: (reasonRatio: number) => `speak ${reasonRatio} to 1 for a slip,`,
     notKnown: 'not known',
@@ -38,7 +38,7 @@ export const texts = {
     tracedMisses: 'Traced misses',
     theExpectedNumber:
       'The expected number of your misses, by today’s weight, that come from this concept because it is a gap. Shares of one miss over all concepts and the slip add up to one.',
-    n90Interval: '90% interval',
+    interval90: '90% interval',
     nineTimesInTen:
       'Nine times in ten the true number should lie inside, if the model holds. It is wide with few items. It does not cover a map that is wrong.',
     gapChance: 'Gap chance',
@@ -57,7 +57,7 @@ export const texts = {
     withoutTheItemsYouGot:
       'Without the items you got right, nobody can tell what is hard for you from what is often asked. Bring in whole results where you can.',
     withAWrongMap: 'With a wrong map.',
-    a: 'A',
+    aLink: 'A',
     linkThatIsMissingHides:
       'link that is missing hides a deep gap; one that should not be there invents it. The map is yours to mend.',
     withTopicsGuessedCarelessly: 'With topics guessed carelessly.',

@@ -66,7 +66,7 @@ export const texts = {
     notReadLabel: 'Not read',
   },
   readingForm: {
-    of: (field: string, title: string) => `${field} of “${title}”`,
+    fieldOf: (field: string, title: string) => `${field} of “${title}”`,
     writeANumberAbove0: (most: number) => `Write a number above 0, at most ${most}.`,
     addToTheMap: (name: string) => `add “${name}” to the map`,
     concepts: 'concepts',
@@ -158,7 +158,7 @@ export const texts = {
     noPlanCanMend: 'No plan can mend these until you know something to read on them.',
     aboutMissesIn100Items: (avoidable: string) => `about ${avoidable} misses in 100 items`,
     addAReading: 'Add a reading',
-    on: (conceptId: string) => `on ${conceptId}`,
+    aReadingOn: (conceptId: string) => `on ${conceptId}`,
     showMore: (gapCount: number) => `Show ${gapCount} more`,
     whatTheMissesDidSince: 'What the misses did since',
     missesThatNameAMain: 'Misses that name a main concept of the reading, a week or more after it.',

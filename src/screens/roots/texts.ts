@@ -138,7 +138,7 @@ export const texts = {
     theCarefulPassIsReady: 'The careful pass is ready and takes over when you leave the list.',
     workedOutAtOnce:
       'Worked out at once. A careful pass is under way and will sharpen the intervals.',
-    workedOutAtOnceThe: 'Worked out at once; the intervals are rough.',
+    workedOutAtOnceRough: 'Worked out at once; the intervals are rough.',
     nothingStandsOut: 'Nothing stands out.',
     noConceptHasAnEven:
       'No concept has an even chance of being a gap: your misses may be slips and single facts. The order below is weak evidence.',

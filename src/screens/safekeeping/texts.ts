@@ -74,7 +74,7 @@ export const texts = {
     entry: 'entry',
     entries: 'entries',
     picture: 'picture',
-    itHoldsAnd: (entries: string, pictures: string) => `It holds ${entries} and ${pictures}.`,
+    itHolds: (entries: string, pictures: string) => `It holds ${entries} and ${pictures}.`,
     howToBringItIn: 'How to bring it in',
     merge: 'Merge',
     whatIsNewerWinsNothing: ': what is newer wins, nothing of either side is lost',

@@ -103,7 +103,7 @@ export const texts = {
     rehearsalLabel: 'Rehearsal',
     linesKept: 'Lines kept',
     minutesTakenRehearsalByRehearsal: 'Minutes taken, rehearsal by rehearsal',
-    eachPointIsOneRehearsalThe: 'Each point is one rehearsal; the line is the time there will be.',
+    minutesEachPoint: 'Each point is one rehearsal; the line is the time there will be.',
     minutes: 'Minutes',
     timeThereWillBe: 'time there will be',
     line: 'line',

@@ -137,7 +137,7 @@ export const texts = {
     secondLooks: 'Second looks',
     reading: 'Reading',
     besides: 'Besides',
-    about: (day: string) => `about ${day}`,
+    aboutLooks: (day: string) => `about ${day}`,
     dayOf: (id: string) => `Day of ${id}`,
     nothingNew: 'nothing new',
     rest: 'Rest',
@@ -147,7 +147,7 @@ export const texts = {
       `No day has room for ${readings}: ${leftOut}.`,
   },
   todayWords: {
-    to: (start: string, end: string) => `${start} to ${end}`,
+    startToEnd: (start: string, end: string) => `${start} to ${end}`,
     day: 'day',
     toPaperDay: (days: string) => `${days} to paper day`,
     thePaperIsTomorrow: 'The paper is tomorrow',

@@ -7,7 +7,7 @@ import { texts } from './texts';
 /** "18:05 to 18:55"; past midnight the clock begins anew. */
 export function slotText(from: number, until: number): string {
   const clock = (minutes: number) => clockText(Math.round(minutes) % 1_440);
-  return texts.todayWords.to(clock(from), clock(until));
+  return texts.todayWords.startToEnd(clock(from), clock(until));
 }
 
 /** "97 days to paper day", "The paper is tomorrow", "Paper day is today". */

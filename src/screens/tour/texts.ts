@@ -2,7 +2,7 @@
 export const texts = {
   tourStrip: {
     tourOfTheDemo: 'Tour of the demo',
-    of: (number: number, tourStepCount: number, screen: string) =>
+    stepOf: (number: number, tourStepCount: number, screen: string) =>
       `${number} of ${tourStepCount}, ${screen}.`,
     thatIsAllLeave: 'That is all: leave the tour and look around.',
     next: (screen: string) => `Next: ${screen}`,

@@ -133,7 +133,7 @@ export function comparisonSentences({
           differenceThatMatters * 100,
         );
   if (!found || adjusted === undefined) {
-    const lacking = texts.comparisonWords.soFarAnd(
+    const lacking = texts.comparisonWords.soFarOfEach(
       one.blocks,
       names.one,
       other.blocks,

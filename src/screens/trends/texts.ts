@@ -19,7 +19,7 @@ export const texts = {
     middling: 'middling',
     ratherGood: 'rather good',
     good: 'good',
-    of: (what: string, day: string) => `${what} of ${day}`,
+    fieldOf: (what: string, day: string) => `${what} of ${day}`,
     anotherTabChangedThisDay: 'another tab changed this day just now',
     delete: (day: string) => `delete ${day}`,
     deleted: (day: string) => `Deleted ${day}.`,
@@ -34,7 +34,7 @@ export const texts = {
     day: 'Day',
     today: 'Today',
     hoursSleptInTheNight: 'Hours slept in the night before',
-    n75To8: '7.5 to 8 is common advice.',
+    usualSleep: '7.5 to 8 is common advice.',
     sleep: 'sleep',
     minutesOfActivity: 'Minutes of activity',
     walkingSportAnythingThatMoves: 'Walking, sport, anything that moves you.',
@@ -64,7 +64,7 @@ export const texts = {
     asThingsStandAbout: 'As things stand, about',
     ofABlock: 'of a block with your log’s mix of topics should come out right',
     nineBlocksInTenShould: '; nine blocks in ten should fall between',
-    and: (low: string, high: string) => `${low} and ${high}`,
+    lowAndHigh: (low: string, high: string) => `${low} and ${high}`,
     goingByHowFarEarlier: (errors: string) =>
       `, going by how far ${errors} earlier predictions were off`,
     low: 'low',
@@ -104,7 +104,7 @@ export const texts = {
     timedBlock: 'timed block',
     inYourLastAnItem: (timedBlocks: string) => `In your last ${timedBlocks} an item took`,
     s: (mean: string) => `${mean} s`,
-    n95IntervalOfTheMean: (low: string, high: string) =>
+    intervalOfTheMean: (low: string, high: string) =>
       ` (95% interval of the mean ${low} to ${high})`,
     thePaperGivesS: (intervalOfThe: string, paceSeconds: string) =>
       `${intervalOfThe}; the paper gives ${paceSeconds} s.`,
@@ -184,7 +184,7 @@ export const texts = {
     fourWeeksEarlierTo: (share: string, low: string, high: string) =>
       `; four weeks earlier ${share} (${low} to ${high}).`,
     theTwoBandsLieApart: 'The two bands lie apart: more than luck.',
-    theTwoBandsLieApartAnd: 'The two bands lie apart, and accuracy fell: more than luck.',
+    theTwoBandsLieApartFell: 'The two bands lie apart, and accuracy fell: more than luck.',
     theTwoBandsOverlap: 'The two bands overlap: this may be luck.',
     rightItemsWeekByWeek: 'Right items, week by week',
     eachPointIsAWeek:
@@ -291,7 +291,7 @@ export const texts = {
     noNumberOfBlocks: 'No number of blocks you are likely to do would settle it.',
     notEnoughYetAbout: (moreBlocks: string, differenceThatMatters: number) =>
       `Not enough yet: about ${moreBlocks} to see a difference of ${differenceThatMatters} points.`,
-    soFarAnd: (blocks: number, one: string, otherBlocks: number, other: string) =>
+    soFarOfEach: (blocks: number, one: string, otherBlocks: number, other: string) =>
       `So far ${blocks} ${one} and ${otherBlocks} ${other}.`,
     rightInInPoints95: (
       share: string,
