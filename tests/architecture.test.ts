@@ -8,6 +8,7 @@ import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { importCycles } from './architecture/cycles';
 import { importsIn } from './architecture/imports';
+import { wordsInMarkup } from './architecture/markup-words';
 import * as rules from './architecture/rules';
 import { readSourceTree, sourceTreeOf } from './architecture/source-tree';
 
@@ -231,6 +232,34 @@ describe('reading imports', () => {
 
   it('refuses an import that no rule could follow', () => {
     expect(() => importsIn('x.ts', 'import(name);')).toThrow('x.ts: an import that is not a plain');
+  });
+});
+
+describe('reading words', () => {
+  it('finds those that are seen or heard, each with its line', () => {
+    const source = [
+      '<script>import { a } from "./a"; const quiet = "not looked at";</script>',
+      '<p class="small">Two</p>',
+      '<Field label="Three" hint={fault ?? `Four ${count}`} unit={5} />',
+      "{#if count > 1}{open ? 'Six' : word}{/if}",
+      '<svg><text x="1em">Seven</text></svg>',
+    ].join('\n');
+    expect(wordsInMarkup('X.svelte', source)).toEqual([
+      { line: 2, words: 'Two' },
+      { line: 3, words: 'Three' },
+      { line: 3, words: 'Four' },
+      { line: 4, words: 'Six' },
+      { line: 5, words: 'Seven' },
+    ]);
+  });
+
+  it('passes by keys, addresses, lengths, signs and what is handed to a function', () => {
+    const source = [
+      '<a class="button" href="#/log" aria-current={at === "log" ? "page" : undefined}>{name} · 1</a>',
+      '<p style:width={`${px}px`} title={kind === "note" && name}>{sayOf("note")}</p>',
+      '<button type="button" aria-label={texts.a.close} onclick={() => go("log")}>×</button>',
+    ].join('\n');
+    expect(wordsInMarkup('X.svelte', source)).toEqual([]);
   });
 });
 
