@@ -8,6 +8,7 @@ import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { importCycles } from './architecture/cycles';
 import { importsIn } from './architecture/imports';
+import { wordsInMarkup } from './architecture/markup-words';
 import * as rules from './architecture/rules';
 import { readSourceTree, sourceTreeOf } from './architecture/source-tree';
 
@@ -52,6 +53,9 @@ function planted(changes: Record<string, string>): ReturnType<typeof sourceTreeO
     'src/workers/client.ts': "new Worker(new URL('./trace.worker.ts', import.meta.url));",
     'src/state/log.svelte.ts': "import '../workers/client'; import '../storage/schema';",
     'src/mapview/draw.ts': "import cytoscape from 'cytoscape';",
+    'src/screens/log/texts.ts': "export const texts = { log: { title: 'Log' } } as const;",
+    'src/screens/log/Log.svelte':
+      '<script>import { texts } from "./texts";</script><p class="quiet">{texts.log.title} · {open ? one : two}</p>',
     'src/screens/Roots.svelte': '<script lang="ts">import \'../state/log.svelte\';</script>',
     'src/app/main.ts':
       "import '../screens/Roots.svelte'; import map from '../../seed-data/m.json';",
@@ -152,6 +156,12 @@ describe('each rule', () => {
     ['doorsAreForOthers', 'src/engine/roots/a.ts', "import { rank } from '..';"],
     ['doorsAreForOthers', 'src/engine/roots/index.ts', ''],
     ['othersUseTheDoor', 'src/workers/a.ts', "import { rank } from '../engine/roots/rank';"],
+    ['wordsStandInTexts', 'src/screens/A.svelte', '<p>{count} <b>misses</b></p>'],
+    ['wordsStandInTexts', 'src/app/A.svelte', '<img src={ship} alt="A ship" />'],
+    ['wordsStandInTexts', 'src/components/A.svelte', "<p>{open ? 'Close' : ''}</p>"],
+    ['wordsStandInTexts', 'src/screens/A.svelte', '<Field label={`Item ${position}`} />'],
+    ['textsAreTheirFolders', 'src/screens/log/texts.ts', "import '../../model/ids';"],
+    ['textsAreTheirFolders', 'src/app/a.ts', "import '../screens/log/texts';"],
     ['noCatchAllNames', 'src/app/utils.ts', ''],
     ['noCatchAllNames', 'src/engine/common/a.ts', ''],
     ['noCatchAllNames', 'src/state/types.svelte.ts', ''],
@@ -222,6 +232,34 @@ describe('reading imports', () => {
 
   it('refuses an import that no rule could follow', () => {
     expect(() => importsIn('x.ts', 'import(name);')).toThrow('x.ts: an import that is not a plain');
+  });
+});
+
+describe('reading words', () => {
+  it('finds those that are seen or heard, each with its line', () => {
+    const source = [
+      '<script>import { a } from "./a"; const quiet = "not looked at";</script>',
+      '<p class="small">Two</p>',
+      '<Field label="Three" hint={fault ?? `Four ${count}`} unit={5} />',
+      "{#if count > 1}{open ? 'Six' : word}{/if}",
+      '<svg><text x="1em">Seven</text></svg>',
+    ].join('\n');
+    expect(wordsInMarkup('X.svelte', source)).toEqual([
+      { line: 2, words: 'Two' },
+      { line: 3, words: 'Three' },
+      { line: 3, words: 'Four' },
+      { line: 4, words: 'Six' },
+      { line: 5, words: 'Seven' },
+    ]);
+  });
+
+  it('passes by keys, addresses, lengths, signs and what is handed to a function', () => {
+    const source = [
+      '<a class="button" href="#/log" aria-current={at === "log" ? "page" : undefined}>{name} · 1</a>',
+      '<p style:width={`${px}px`} title={kind === "note" && name}>{sayOf("note")}</p>',
+      '<button type="button" aria-label={texts.a.close} onclick={() => go("log")}>×</button>',
+    ].join('\n');
+    expect(wordsInMarkup('X.svelte', source)).toEqual([]);
   });
 });
 

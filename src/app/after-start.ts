@@ -4,6 +4,7 @@ import type { AppState, Keeping } from '../state/context';
 import { urgencyOf } from '../state/last-backup';
 import { askToKeepAfterFirstEntry } from './ask-to-keep.svelte';
 import { keepOffline } from './offline';
+import { texts } from './texts';
 
 /** Time in ms for the first screen to settle. */
 const settleMs = 2_000;
@@ -11,7 +12,7 @@ const settleMs = 2_000;
 const nearlyFull = 0.9;
 
 const goToSafekeeping = {
-  label: 'Go to Safekeeping',
+  label: texts.afterStart.goToSafekeeping,
   run: () => (location.hash = '#/safekeeping'),
 };
 
@@ -29,24 +30,19 @@ export async function afterStart(state: AppState): Promise<void> {
 function remind({ notices, workspace }: AppState, { safekeeping, folder }: Keeping): void {
   const { last, changedSince } = safekeeping;
   if (folder.asksAgain && changedSince > 0) {
-    notices.remind(
-      `The browser wants to be asked again before backups go into “${folder.name}”. Until then none is made.`,
-      {
-        label: 'Back up now',
-        run: async () => {
-          const failure = await folder.backUp();
-          if (failure) notices.failed(failure);
-          else notices.done(`The folder “${folder.name}” has a new backup.`);
-        },
+    notices.remind(texts.afterStart.theBrowserWants(folder.name), {
+      label: texts.afterStart.backUpNow,
+      run: async () => {
+        const failure = await folder.backUp();
+        if (failure) notices.failed(failure);
+        else notices.done(texts.afterStart.theFolderHasANew(folder.name));
       },
-    );
+    });
   } else if (folder.trouble) {
     notices.failed(folder.trouble, goToSafekeeping);
   } else if (urgencyOf(last?.at, changedSince, workspace.now) === 'overdue') {
     notices.remind(
-      last
-        ? 'The last backup is over three weeks old.'
-        : 'There is no backup of your log yet: it lives in this browser alone.',
+      last ? texts.afterStart.theLastBackup : texts.afterStart.thereIsNoBackup,
       goToSafekeeping,
     );
   }
@@ -57,8 +53,5 @@ async function sayWhenNearlyFull({ notices }: AppState): Promise<void> {
   // Absent where the page is not served securely.
   const { usage, quota } = (await (navigator as Partial<Navigator>).storage?.estimate()) ?? {};
   if (usage === undefined || !quota || usage < nearlyFull * quota) return;
-  notices.failed(
-    'The room that the browser gives this site is nearly used up: soon nothing more can be saved. Make a backup, then free some disk space.',
-    goToSafekeeping,
-  );
+  notices.failed(texts.afterStart.theRoomThatTheBrowser, goToSafekeeping);
 }

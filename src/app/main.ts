@@ -32,6 +32,7 @@ import { keepTracing } from './keep-tracing.svelte';
 import { restAt } from './rest';
 import { seedFiles } from './seed-files';
 import TroubleScreen from './TroubleScreen.svelte';
+import { texts } from './texts';
 
 /** Before the careful passes of tracing begin: nobody looks up from the keyboard for longer in mid-work. */
 const restMs = 4_000;
@@ -64,9 +65,9 @@ async function start(): Promise<void> {
   const slow = setTimeout(
     () =>
       showTrouble(
-        'Still waiting for the stored data',
-        'The browser has not opened the log yet: the device may be busy, or the browser be tidying its files.',
-        'This page goes on by itself. If it does not, close the browser and open it again.',
+        texts.main.stillWaitingForTheStored,
+        texts.main.theBrowserHasNotOpened,
+        texts.main.thisPageGoes,
       ),
     slowOpenMs,
   );
@@ -80,22 +81,22 @@ async function start(): Promise<void> {
 
   async function startWith(result: OpenResult): Promise<void> {
     if (result.kind === 'blocked') {
-      showTrouble('Waiting for another tab', result.message, result.wayOn);
+      showTrouble(texts.main.waitingForAnotherTab, result.message, result.wayOn);
       await startWith(await result.whenFree);
       return;
     }
     if (result.kind === 'newer-version') {
-      showTrouble('A newer version has been here', result.message, result.wayOn);
+      showTrouble(texts.main.aNewerVersionHasBeen, result.message, result.wayOn);
       return;
     }
     if (result.kind === 'unavailable') {
-      showTrouble('The log cannot be opened', result.failure.message, result.failure.wayOn);
+      showTrouble(texts.main.theLogCannotBeOpened, result.failure.message, result.failure.wayOn);
       return;
     }
     const { store } = result;
     const device = await deviceOf(store, makeId);
     if (device.kind === 'failed') {
-      showTrouble('The log cannot be opened', device.failure.message, device.failure.wayOn);
+      showTrouble(texts.main.theLogCannotBeOpened, device.failure.message, device.failure.wayOn);
       return;
     }
 
@@ -114,16 +115,16 @@ async function start(): Promise<void> {
       const result = await putBackSpare(store);
       if (result.kind === 'put-back') {
         trouble = await workspace.load();
-        notices.failed(
-          `The browser had thrown its database away, as some do after a crash. The spare copy was there: all ${result.count} entries are back. A backup elsewhere is the surer way.`,
-          { label: 'Go to Safekeeping', run: () => (location.hash = '#/safekeeping') },
-        );
+        notices.failed(texts.main.theBrowserHadThrown(result.count), {
+          label: texts.main.goToSafekeeping,
+          run: () => (location.hash = '#/safekeeping'),
+        });
       } else if (result.kind === 'failed') {
         trouble = result.message;
       }
     }
     if (trouble !== undefined) {
-      showTrouble('The log cannot be read', trouble, 'Reload the page to try again.');
+      showTrouble(texts.main.theLogCannotBeRead, trouble, texts.main.reloadThePageToTry);
       return;
     }
 
@@ -161,16 +162,13 @@ async function start(): Promise<void> {
   }
 }
 
-const reloadAction = { label: 'Reload', run: () => location.reload() };
+const reloadAction = { label: texts.main.reload, run: () => location.reload() };
 
 /** The one catch-all: what nobody expected is said, with a way on, instead of passing in silence. */
 function reportStrayErrors(notices: Notices): void {
   const report = (what: unknown) => {
     const text = what instanceof Error ? what.message : String(what);
-    notices.failed(
-      `Something went wrong in the program: ${text}. Saved entries are safe.`,
-      reloadAction,
-    );
+    notices.failed(texts.main.somethingWentWrong(text), reloadAction);
   };
   addEventListener('error', (event) => report(event.error ?? event.message));
   addEventListener('unhandledrejection', (event) => report(event.reason));
@@ -178,9 +176,5 @@ function reportStrayErrors(notices: Notices): void {
 
 start().catch((error: unknown) => {
   const text = error instanceof Error ? error.message : String(error);
-  showTrouble(
-    'Hypocentre could not start',
-    text,
-    'Reload the page. If it happens again, please report it.',
-  );
+  showTrouble(texts.main.hypocentreCouldNotStart, text, texts.main.reloadThePage);
 });

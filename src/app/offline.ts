@@ -2,6 +2,7 @@
 import { keepAppFiles } from '../state/app-files';
 import type { Notices } from '../state/notices.svelte';
 import type { Updates } from '../state/updates.svelte';
+import { texts } from './texts';
 
 /** A tab that stays open for days looks for a new version when it is looked at, at most this often, in ms. */
 const lookAgainMs = 6 * 3_600_000;
@@ -22,13 +23,10 @@ export async function keepOffline(notices: Notices, updates: Updates): Promise<v
       taken = true;
       waiting.postMessage('take-over');
     });
-    notices.remind(
-      'A new version of Hypocentre is ready. It can wait: Safekeeping keeps the offer.',
-      {
-        label: 'Take it now',
-        run: () => updates.take(),
-      },
-    );
+    notices.remind(texts.offline.aNewVersionOfHypocentre, {
+      label: texts.offline.takeItNow,
+      run: () => updates.take(),
+    });
   };
   offer();
   registration.addEventListener('updatefound', () => {

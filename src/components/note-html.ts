@@ -1,6 +1,7 @@
 /** Notes as HTML: CommonMark with tables, formulas and pictures, made safe whatever is in it. */
 import DOMPurify from 'dompurify';
 import { Marked, type TokenizerAndRendererExtension } from 'marked';
+import { texts } from './texts';
 
 const escapeHtml = (text: string) => text.replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
 
@@ -27,7 +28,7 @@ const marked = new Marked({
     image({ href, text }) {
       const own = /^#\/picture\/(.+)$/.exec(href);
       if (own) return `<span data-picture="${escapeHtml(own[1] ?? '')}">${escapeHtml(text)}</span>`;
-      return `<em>[${escapeHtml(text || 'picture')}: not shown, it lies elsewhere]</em>`;
+      return `<em>${escapeHtml(texts.noteHtml.notShown(text || texts.noteHtml.picture))}</em>`;
     },
   },
 });

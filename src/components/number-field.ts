@@ -1,5 +1,7 @@
 /** Numbers typed into fields that may stay empty. */
 
+import { texts } from './texts';
+
 /** The number, or undefined for an empty field. Only for text without a fault. */
 export const optionalNumber = (text: string): number | undefined =>
   text.trim() === '' ? undefined : Number(text.trim().replace(',', '.'));
@@ -13,7 +15,11 @@ export function numberFault(least: number, most: number, whole = false) {
     const value = optionalNumber(text);
     if (value === undefined) return undefined;
     if (Number.isNaN(value) || value < least || value > most || (whole && !Number.isInteger(value)))
-      return `Write a ${whole ? 'whole number' : 'number'} from ${least} to ${most.toLocaleString('en-GB')}, or nothing.`;
+      return texts.numberField.writeANumber(
+        whole ? texts.numberField.wholeNumber : texts.numberField.number,
+        least,
+        most.toLocaleString('en-GB'),
+      );
     return undefined;
   };
 }

@@ -1,4 +1,5 @@
 import { oneDigitText } from './locale';
+import { texts } from './texts';
 
 /**
  * How the last four weeks of a root stand to the four before, and whether that could be chance.
@@ -7,7 +8,10 @@ import { oneDigitText } from './locale';
  * @param interval its 90 % interval
  */
 export function trendWords(change: number, [low, high]: readonly [number, number]): string {
-  const size = `${oneDigitText(Math.abs(change))} traced misses ${change > 0 ? 'more' : 'fewer'} in 100 times it was called on`;
-  const chance = low <= 0 && high >= 0 ? ', which could be chance' : '';
-  return `Against the four weeks before, the last four brought ${size}${chance}.`;
+  const size = texts.trendWords.tracedMissesIn100Times(
+    oneDigitText(Math.abs(change)),
+    change > 0 ? texts.trendWords.more : texts.trendWords.fewer,
+  );
+  const chance = low <= 0 && high >= 0 ? texts.trendWords.whichCouldBeChance : '';
+  return texts.trendWords.againstTheFourWeeksBefore(size, chance);
 }

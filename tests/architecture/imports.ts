@@ -1,6 +1,6 @@
 /** Reads what a source file imports, in every way a file can: the rules stand on this. */
-import { parse as parseSvelte } from 'svelte/compiler';
 import ts from 'typescript';
+import { componentTree } from './component-tree';
 
 /**
  * How a file reaches another. `type` leaves nothing in the running program; `asset` is
@@ -92,7 +92,7 @@ function textOf(file: string, node: ts.Node | undefined): string {
 
 /** Scripts are read as TypeScript; the markup can hold `import(...)` too, in any expression. */
 function importsInSvelte(file: string, source: string): FoundImport[] {
-  const tree = parseSvelte(source, { modern: true, filename: file });
+  const tree = componentTree(file, source);
   const scripts = [tree.module, tree.instance].flatMap((script) =>
     script ? importsInScript(`${file}.ts`, scriptText(source, script)) : [],
   );

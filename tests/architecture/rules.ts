@@ -164,3 +164,19 @@ export const noCatchAllNames: Rule = (tree) =>
     .filter((file) => file.startsWith('src/'))
     .filter((file) => file.split('/').some((step) => CATCH_ALL.test(step.replace(/\..*$/, ''))))
     .map((file) => `${file}: a catch-all name`);
+
+/** No word stands in the markup of a component: all are in the texts of its folder, ready to be translated. */
+export const wordsStandInTexts: Rule = (tree) =>
+  tree.words.map(({ file, line, words }) => `${file}:${line}: “${words}” belongs in a texts.ts`);
+
+/** A folder's `texts.ts` is for that folder alone, and needs nothing itself. */
+export const textsAreTheirFolders: Rule = (tree) =>
+  fileEdges(tree).flatMap((edge) => {
+    if (edge.from.endsWith('/texts.ts'))
+      return [fault(edge, 'a texts.ts holds words and no imports')];
+    if (!edge.to.endsWith('/texts.ts')) return [];
+    const folder = edge.to.slice(0, -'texts.ts'.length);
+    return edge.from.startsWith(folder)
+      ? []
+      : [fault(edge, 'these are the words of another folder')];
+  });

@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { importsIn, type ImportKind } from './imports';
+import { wordsInMarkup, type FoundWords } from './markup-words';
 
 /** One import, resolved. */
 export interface Edge {
@@ -20,6 +21,8 @@ export interface SourceTree {
   /** every file, scripts and others, relative to the project, with forward slashes */
   readonly files: readonly string[];
   readonly edges: readonly Edge[];
+  /** words that stand in the markup of components */
+  readonly words: readonly (FoundWords & { readonly file: string })[];
 }
 
 const SCRIPT = /\.(ts|mjs|js|svelte)$/;
@@ -47,7 +50,11 @@ export function sourceTreeOf(files: readonly string[], read: (file: string) => s
       target: resolve(from, specifier, kind, known),
     })),
   );
-  return { files, edges };
+  const components = scripts.filter((file) => file.endsWith('.svelte'));
+  const words = components.flatMap((file) =>
+    wordsInMarkup(file, read(file)).map((found) => ({ ...found, file })),
+  );
+  return { files, edges, words };
 }
 
 function resolve(

@@ -1,13 +1,14 @@
 /** What Find shows, as its address names it. */
 import { parseQuery, searchKinds, type Filters, type SearchKind } from '../../state/find.svelte';
 import { msPerDay } from '../../model/time';
+import { texts } from './texts';
 
 export const kindWords: Readonly<Record<SearchKind, string>> = {
-  concepts: 'Concepts',
-  items: 'Misses',
-  notes: 'Notes',
-  readings: 'Readings',
-  lines: 'Recall sheet lines',
+  concepts: texts.findAddress.concepts,
+  items: texts.findAddress.misses,
+  notes: texts.findAddress.notes,
+  readings: texts.findAddress.readings,
+  lines: texts.findAddress.recallSheetLines,
 };
 
 /** Whole local days of a date as a date field writes it; undefined for none or a wrong one. */
@@ -40,11 +41,11 @@ export function addressWith(query: URLSearchParams, name: string, value: string)
 
 /** The kinds in a sentence, where there are so many of them. */
 export const countWords: Readonly<Record<SearchKind, readonly [one: string, many: string]>> = {
-  concepts: ['concept', 'concepts'],
-  items: ['miss', 'misses'],
-  notes: ['note', 'notes'],
-  readings: ['reading', 'readings'],
-  lines: ['sheet line', 'sheet lines'],
+  concepts: [texts.findAddress.concept, texts.findAddress.conceptsWord],
+  items: [texts.findAddress.miss, texts.findAddress.missesWord],
+  notes: [texts.findAddress.note, texts.findAddress.notesWord],
+  readings: [texts.findAddress.reading, texts.findAddress.readingsWord],
+  lines: [texts.findAddress.sheetLine, texts.findAddress.sheetLines],
 };
 
 /** What the fields beside the find box show of a typed question. */

@@ -3,6 +3,7 @@ import { plural } from '../../components/locale';
 import { isReviewed, type Block, type Item } from '../../model/log';
 import { countedRight } from './exposure';
 import { rangesText } from './item-ranges';
+import { texts } from './texts';
 
 /** More item numbers than these say no more in a sentence. */
 const mostRanges = 12;
@@ -17,8 +18,15 @@ export interface BlockFacts {
 
 /** What is known of a block's kind: "mixed, timed"; empty where nothing is. */
 export function kindText(block: Block, systemName: string | undefined): string {
-  const system = block.mixed ? 'mixed' : (systemName ?? (block.mixed === false && 'one system'));
-  const timed = block.timed === undefined ? false : block.timed ? 'timed' : 'not timed';
+  const system = block.mixed
+    ? texts.blockFacts.mixed
+    : (systemName ?? (block.mixed === false && texts.blockFacts.oneSystem));
+  const timed =
+    block.timed === undefined
+      ? false
+      : block.timed
+        ? texts.blockFacts.timed
+        : texts.blockFacts.notTimed;
   return [system, timed].filter((part) => part !== false).join(', ');
 }
 
@@ -45,32 +53,37 @@ export function blockFacts(block: Block, items: readonly Item[]): BlockFacts {
   if (beyond.length > 0) {
     const numbers = beyond.map((item) => item.position).sort((a, b) => a - b);
     contradictions.push(
-      `The block says ${block.itemCount} items, but ${plural(beyond.length, 'item')} beyond that ` +
-        `${beyond.length === 1 ? 'is' : 'are'} marked: ${rangesText(numbers, mostRanges)}. Raise the number of items, or unmark them.`,
+      texts.blockFacts.theBlockSaysItems(
+        block.itemCount,
+        plural(beyond.length, texts.blockFacts.item),
+        beyond.length === 1 ? texts.blockFacts.is : texts.blockFacts.are,
+        rangesText(numbers, mostRanges),
+      ),
     );
   }
   if (block.missedCount !== undefined && block.missedCount < misses.length) {
-    contradictions.push(
-      `The block says ${block.missedCount} missed, but ${misses.length} are marked as missed.`,
-    );
+    contradictions.push(texts.blockFacts.theBlockSaysMissed(block.missedCount, misses.length));
   }
   if (block.missedCount !== undefined && block.missedCount > block.itemCount) {
-    contradictions.push(`The block says ${block.missedCount} missed of ${block.itemCount} items.`);
+    contradictions.push(texts.blockFacts.theBlockSaysMissedOf(block.missedCount, block.itemCount));
   }
   const unwritten = Math.max(0, block.itemCount - items.length);
   if (countedRight(block) > unwritten) {
     contradictions.push(
-      `The counts by organ system name ${plural(countedRight(block), 'right item')}, but only ${unwritten} of the block have no record of their own.`,
+      texts.blockFacts.theCountsByOrganSystem(
+        plural(countedRight(block), texts.blockFacts.rightItem),
+        unwritten,
+      ),
     );
   }
   const { minutesGiven: given, minutesUsed: used } = block;
   if (block.timed && given !== undefined && used !== undefined && used > given) {
     contradictions.push(
-      `The block was timed at ${plural(given, 'minute')}, but ${used} were used.`,
+      texts.blockFacts.theBlockWasTimed(plural(given, texts.blockFacts.minute), used),
     );
   }
   if (block.mixed === false && block.system === undefined) {
-    contradictions.push('The block is marked as one system, but no system is chosen.');
+    contradictions.push(texts.blockFacts.theBlockIsMarked);
   }
   return {
     missed: misses.length,

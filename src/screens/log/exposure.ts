@@ -1,5 +1,6 @@
 /** What is known of the topics of a block's items, right ones counted: the ranking's exposure. */
 import type { Block, Item } from '../../model/log';
+import { texts } from './texts';
 
 export interface Exposure {
   /** Items in the block. */
@@ -35,9 +36,9 @@ export function countedRight(block: Block): number {
 export function exposureText({ items, byTopic, bySystem }: Exposure): string {
   const known = byTopic + bySystem;
   const parts = [
-    byTopic > 0 && `${byTopic} by topic`,
-    bySystem > 0 && `${bySystem} by organ system only`,
+    byTopic > 0 && texts.exposure.byTopic(byTopic),
+    bySystem > 0 && texts.exposure.byOrganSystemOnly(bySystem),
   ].filter((part) => part !== false);
   const how = parts.length > 0 ? `: ${parts.join(', ')}` : '';
-  return `Exposure for ${known} of ${items} items${how}.`;
+  return texts.exposure.exposureForOfItems(known, items, how);
 }

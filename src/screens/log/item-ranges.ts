@@ -1,3 +1,4 @@
+import { texts } from './texts';
 /**
  * Item numbers as people write them, runs drawn together: "3, 7, 12-15".
  *
@@ -11,7 +12,8 @@
 export function rangesText(numbers: readonly number[], mostParts = Infinity): string {
   const parts: string[] = [];
   for (let from = 0; from < numbers.length;) {
-    if (parts.length >= mostParts) return `${parts.join(', ')} and ${numbers.length - from} more`;
+    if (parts.length >= mostParts)
+      return texts.itemRanges.andMore(parts.join(', '), numbers.length - from);
     let to = from;
     while (numbers[to + 1] === numbers[to]! + 1) to += 1;
     // Two in a row read better as two numbers.

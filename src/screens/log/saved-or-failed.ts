@@ -1,4 +1,5 @@
 import type { CommitResult } from '../../state/workspace.svelte';
+import { texts } from './texts';
 
 /** What a field that saves itself needs to know of how its save ended. */
 export function savedOrFailed(
@@ -10,8 +11,8 @@ export function savedOrFailed(
     case 'failed':
       return result;
     case 'conflict':
-      return { kind: 'failed', message: 'another tab changed this record just now' };
+      return { kind: 'failed', message: texts.savedOrFailed.anotherTabChangedThisRecord };
     case 'stopped':
-      return { kind: 'failed', message: 'saving was stopped' };
+      return { kind: 'failed', message: texts.savedOrFailed.savingWasStopped };
   }
 }

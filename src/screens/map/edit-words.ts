@@ -2,6 +2,7 @@
 import { failureText, undoAction } from '../../state/steps';
 import type { AppState } from '../../state/context';
 import type { Edit } from '../../state/map-edit';
+import { texts } from './texts';
 
 /** Why an edit is refused, in one sentence; undefined when it may go ahead. */
 export function refusalOf(edit: Edit): string | undefined {
@@ -9,9 +10,9 @@ export function refusalOf(edit: Edit): string | undefined {
     case 'ok':
       return undefined;
     case 'loop':
-      return `That would make a loop: ${edit.names.join(' rests on ')}. Take out one of these links first.`;
+      return texts.editWords.thatWouldMakeALoop(edit.names.join(texts.editWords.restsOn));
     case 'taken':
-      return `“${edit.by.name}” bears this name already. Choose another name, or merge the two.`;
+      return texts.editWords.bearsThisNameAlreadyChoose(edit.by.name);
     case 'refused':
       return edit.why;
   }
@@ -28,7 +29,7 @@ export async function commitEdit(
   const result = await workspace.commit(label, edit.changes);
   const failure = failureText(result);
   if (failure === undefined) {
-    notices.done(`Done: ${label}.`, undoAction(workspace, notices, result));
+    notices.done(texts.editWords.done(label), undoAction(workspace, notices, result));
   }
   return failure;
 }

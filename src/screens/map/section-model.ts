@@ -11,6 +11,7 @@ import type { Concept, OrganSystem } from '../../model/concept-map';
 import type { Item } from '../../model/log';
 import type { Picture } from '../../mapview/section-view-parts';
 import type { RankedRoot } from '../../state/roots.svelte';
+import { texts } from './texts';
 
 export interface MapLinks {
   /** For each concept, the concepts it rests on. */
@@ -63,7 +64,7 @@ export function pictureOf(
   return {
     section,
     heads: section.columns.map((id) =>
-      id === noSystem ? 'No system yet' : (headOf.get(id) ?? id),
+      id === noSystem ? texts.sectionModel.noSystemYet : (headOf.get(id) ?? id),
     ),
     concepts: section.bars.map(({ id }) => ({
       id,

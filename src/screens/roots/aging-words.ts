@@ -1,20 +1,21 @@
 /** How fast evidence ages, in plain words. */
 import type { HalfLifeChoice } from '../../state/roots.svelte';
+import { texts } from './texts';
 
 /** A sentence on the half-life and why it is what it is. */
 export function agingWords({ kind, halfLifeDays }: HalfLifeChoice): string {
   const pace =
     halfLifeDays === Infinity
-      ? 'Old evidence counts as much as new'
-      : `Evidence loses half its weight in ${halfLifeDays} days`;
+      ? texts.agingWords.oldEvidenceCountsAsMuch
+      : texts.agingWords.evidenceLosesHalfItsWeight(halfLifeDays);
   switch (kind) {
     case 'best':
-      return `${pace}: of five ways to let it age, this one has foretold your own results best.`;
+      return texts.agingWords.ofFiveWaysToLet(pace);
     case 'close':
-      return `${pace}: no other pace has foretold your own results clearly better.`;
+      return texts.agingWords.noOtherPaceHasForetold(pace);
     case 'few-items':
-      return `${pace} until there are 400 items to choose by.`;
+      return texts.agingWords.untilThereAre400Items(pace);
     case 'misses-only':
-      return `${pace}; with misses alone there is nothing to choose by.`;
+      return texts.agingWords.withMissesAlone(pace);
   }
 }

@@ -2,6 +2,7 @@
 import { canonicalText } from '../../model/merge';
 import type { AnyRecord } from '../../model/records';
 import { isoDay, type LocalDay } from '../../model/time';
+import { texts } from './texts';
 
 export interface DisputeRow {
   readonly field: string;
@@ -11,16 +12,16 @@ export interface DisputeRow {
 
 /** Fields whose names in code are not how a candidate calls them. */
 const fieldWords: Readonly<Record<string, string>> = {
-  itemCount: 'items',
-  missedCount: 'misses',
-  minutesGiven: 'minutes given',
-  minutesUsed: 'minutes used',
-  source: 'where from',
-  causes: 'named causes',
-  restsOn: 'rests on',
-  systems: 'organ systems',
-  system: 'organ system',
-  rest: 'day of rest',
+  itemCount: texts.disputeRows.items,
+  missedCount: texts.disputeRows.misses,
+  minutesGiven: texts.disputeRows.minutesGiven,
+  minutesUsed: texts.disputeRows.minutesUsed,
+  source: texts.disputeRows.whereFrom,
+  causes: texts.disputeRows.namedCauses,
+  restsOn: texts.disputeRows.restsOn,
+  systems: texts.disputeRows.organSystems,
+  system: texts.disputeRows.organSystem,
+  rest: texts.disputeRows.dayOfRest,
 };
 
 /**
@@ -51,14 +52,14 @@ function valueText(
   value: unknown,
   nameOf: (id: string) => string | undefined,
 ): string {
-  if (value === undefined || value === null || value === '') return '(empty)';
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (value === undefined || value === null || value === '') return texts.disputeRows.empty;
+  if (typeof value === 'boolean') return value ? texts.disputeRows.yes : texts.disputeRows.no;
   if (typeof value === 'number') {
     return /^day$|Day$/.test(name) ? isoDay(value as LocalDay) : String(value);
   }
   if (typeof value === 'string') return nameOf(value) ?? value;
   if (Array.isArray(value)) {
-    return value.map((each) => valueText('', each, nameOf)).join('; ') || '(empty)';
+    return value.map((each) => valueText('', each, nameOf)).join('; ') || texts.disputeRows.empty;
   }
   return Object.entries(value)
     .map(([key, held]) => `${spaced(key)}: ${valueText(key, held, nameOf)}`)

@@ -1,29 +1,30 @@
 /** The words of Safekeeping. */
 import type { RecordKind } from '../../model/records';
+import { texts } from './texts';
 
 /** Kinds of record as a candidate calls them, one and many. */
 const kindWords: Readonly<Record<RecordKind, readonly [string, string]>> = {
-  disciplines: ['discipline', 'disciplines'],
-  systems: ['organ system', 'organ systems'],
-  concepts: ['concept', 'concepts'],
-  blocks: ['block', 'blocks'],
-  items: ['item', 'items'],
-  notes: ['note', 'notes'],
-  readings: ['reading', 'readings'],
-  readingEvents: ['reading read', 'readings read'],
-  looks: ['second look', 'second looks'],
-  lines: ['sheet line', 'sheet lines'],
-  days: ['day', 'days'],
-  settings: ['settings', 'settings'],
-  topicMatches: ['matched topic name', 'matched topic names'],
-  columnMappings: ['kind of file', 'kinds of file'],
-  pictures: ['picture', 'pictures'],
-  noteVersions: ['older version of a note', 'older versions of notes'],
-  keptSearches: ['kept search', 'kept searches'],
-  rehearsals: ['rehearsal', 'rehearsals'],
-  plans: ['plan of a day', 'plans of days'],
-  dismissals: ['proposal put away', 'proposals put away'],
-  otherVersions: ['other version', 'other versions'],
+  disciplines: [texts.words.discipline, texts.words.disciplines],
+  systems: [texts.words.organSystem, texts.words.organSystems],
+  concepts: [texts.words.concept, texts.words.concepts],
+  blocks: [texts.words.block, texts.words.blocks],
+  items: [texts.words.item, texts.words.items],
+  notes: [texts.words.note, texts.words.notes],
+  readings: [texts.words.reading, texts.words.readings],
+  readingEvents: [texts.words.readingRead, texts.words.readingsRead],
+  looks: [texts.words.secondLook, texts.words.secondLooks],
+  lines: [texts.words.sheetLine, texts.words.sheetLines],
+  days: [texts.words.day, texts.words.days],
+  settings: [texts.words.settings, texts.words.settings],
+  topicMatches: [texts.words.matchedTopicName, texts.words.matchedTopicNames],
+  columnMappings: [texts.words.kindOfFile, texts.words.kindsOfFile],
+  pictures: [texts.words.picture, texts.words.pictures],
+  noteVersions: [texts.words.olderVersionOfANote, texts.words.olderVersionsOfNotes],
+  keptSearches: [texts.words.keptSearch, texts.words.keptSearches],
+  rehearsals: [texts.words.rehearsal, texts.words.rehearsals],
+  plans: [texts.words.planOfADay, texts.words.plansOfDays],
+  dismissals: [texts.words.proposalPutAway, texts.words.proposalsPutAway],
+  otherVersions: [texts.words.otherVersion, texts.words.otherVersions],
 };
 
 export const kindName = (kind: RecordKind) => kindWords[kind][0];

@@ -1,8 +1,10 @@
 /** Papers and letters of the printed sheet. */
 
+import { texts } from './texts';
+
 export const papers = {
   a4: { name: 'A4', widthMm: 210, heightMm: 297 },
-  letter: { name: 'Letter', widthMm: 215.9, heightMm: 279.4 },
+  letter: { name: texts.pageSize.letter, widthMm: 215.9, heightMm: 279.4 },
 } as const;
 export type Paper = keyof typeof papers;
 

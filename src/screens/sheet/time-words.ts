@@ -1,3 +1,4 @@
+import { texts } from './texts';
 /**
  * Seconds in words: "45 s", "14 min 20 s".
  *
@@ -7,8 +8,8 @@ export function timeText(seconds: number): string {
   const whole = Math.round(seconds);
   const minutes = Math.floor(whole / 60);
   const rest = whole % 60;
-  if (minutes === 0) return `${rest} s`;
-  return rest === 0 ? `${minutes} min` : `${minutes} min ${rest} s`;
+  if (minutes === 0) return texts.timeWords.s(rest);
+  return rest === 0 ? texts.timeWords.min(minutes) : texts.timeWords.minS(minutes, rest);
 }
 
 /** A clock's face: "4:05". */

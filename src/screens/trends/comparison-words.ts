@@ -9,6 +9,7 @@ import {
   type Comparisons,
 } from '../../engine';
 import { oneDigitText, plural, shareText } from '../../components/locale';
+import { texts } from './texts';
 
 interface Names {
   readonly title: string;
@@ -20,47 +21,46 @@ interface Names {
 
 export const comparisonNames: Readonly<Record<ComparisonId, Names>> = {
   timed: {
-    title: 'Timed against untimed',
-    one: 'timed blocks',
-    other: 'untimed blocks',
-    beware: 'People go over to timed blocks as they get better, so weeks may lie behind it.',
+    title: texts.comparisonWords.timedAgainstUntimed,
+    one: texts.comparisonWords.timedBlocks,
+    other: texts.comparisonWords.untimedBlocks,
+    beware: texts.comparisonWords.peopleGoOverToTimed,
   },
   mixed: {
-    title: 'Mixed against one system',
-    one: 'mixed blocks',
-    other: 'blocks on one system',
-    beware:
-      'Blocks on one system tell you the topic beforehand, which the paper does not. Mixed practice often looks worse today and lasts longer.',
+    title: texts.comparisonWords.mixedAgainstOneSystem,
+    one: texts.comparisonWords.mixedBlocks,
+    other: texts.comparisonWords.blocksOnOneSystem,
+    beware: texts.comparisonWords.blocksOnOneSystemTell,
   },
   minutes: {
-    title: 'Minutes given',
-    one: 'blocks at the paper’s pace or faster',
-    other: 'blocks with more time',
-    beware: 'Blocks with more time may be the earlier ones.',
+    title: texts.comparisonWords.minutesGiven,
+    one: texts.comparisonWords.blocksAtThePapersPace,
+    other: texts.comparisonWords.blocksWithMoreTime,
+    beware: texts.comparisonWords.blocksWithMoreTimeMay,
   },
   hour: {
-    title: 'Hour of day',
-    one: 'blocks begun before noon',
-    other: 'blocks begun later',
-    beware: 'Working days and free days differ in more than the hour.',
+    title: texts.comparisonWords.hourOfDay,
+    one: texts.comparisonWords.blocksBegunBeforeNoon,
+    other: texts.comparisonWords.blocksBegunLater,
+    beware: texts.comparisonWords.workingDaysAndFreeDays,
   },
   sleep: {
-    title: 'Sleep of the night before',
-    one: `blocks after ${sleepEnough} hours or more`,
-    other: `blocks after less than ${sleepEnough} hours`,
-    beware: 'A short night has reasons of its own, and they may tell on a block as well.',
+    title: texts.comparisonWords.sleepOfTheNightBefore,
+    one: texts.comparisonWords.blocksAfterHoursOrMore(sleepEnough),
+    other: texts.comparisonWords.blocksAfterLessThanHours(sleepEnough),
+    beware: texts.comparisonWords.aShortNightHasReasons,
   },
   review: {
-    title: 'Review of the block before',
-    one: `blocks after ${reviewEnough} hours of review an hour or more`,
-    other: 'blocks after less review',
-    beware: 'Long reviews follow blocks with many misses.',
+    title: texts.comparisonWords.reviewOfTheBlockBefore,
+    one: texts.comparisonWords.blocksAfterHoursOfReview(reviewEnough),
+    other: texts.comparisonWords.blocksAfterLessReview,
+    beware: texts.comparisonWords.longReviewsFollowBlocks,
   },
   'last-fifth': {
-    title: 'The end of the block',
-    one: 'the last fifth of timed blocks',
-    other: 'the rest of them',
-    beware: 'The last items are also those that time runs out on.',
+    title: texts.comparisonWords.theEndOfTheBlock,
+    one: texts.comparisonWords.theLastFifthOfTimed,
+    other: texts.comparisonWords.theRestOfThem,
+    beware: texts.comparisonWords.theLastItems,
   },
 };
 
@@ -73,12 +73,10 @@ export function pointsText(share: number): string {
 
 /** How often luck alone would make so large a difference, in words. */
 export function luckText(chance: number): string {
-  if (chance >= 0.3) return 'Luck alone would often make so large a difference';
-  if (chance >= 0.095)
-    return `Luck alone would make so large a difference about once in ${Math.round(1 / chance)} times`;
-  if (chance >= 0.001)
-    return `Luck alone would make so large a difference only about once in ${Math.round(1 / chance)} times`;
-  return 'Luck alone would make so large a difference less than once in a thousand times';
+  if (chance >= 0.3) return texts.comparisonWords.luckAloneWouldOftenMake;
+  if (chance >= 0.095) return texts.comparisonWords.luckAloneWouldMake(Math.round(1 / chance));
+  if (chance >= 0.001) return texts.comparisonWords.luckAloneWouldMakeSo(Math.round(1 / chance));
+  return texts.comparisonWords.luckAloneWouldMakeSoLarge;
 }
 
 /** The sentences on changed answers: which way they went, and how much could be luck. */
@@ -90,26 +88,29 @@ export function changedSentences({
   moreChanges,
   moreBlocks,
 }: Comparisons['changed']): string[] {
-  const more = `Not enough yet: about ${plural(moreChanges, 'more change')}${moreBlocks === undefined ? '' : `, some ${plural(moreBlocks, 'more block')} at your rate,`} to see two helpful ones in three.`;
+  const more = texts.comparisonWords.notEnoughYet(
+    plural(moreChanges, texts.comparisonWords.moreChange),
+    moreBlocks === undefined
+      ? ''
+      : texts.comparisonWords.someAtYourRate(plural(moreBlocks, texts.comparisonWords.moreBlock)),
+  );
   if (!found || adjusted === undefined)
     return [
-      `So far ${plural(changes, 'change')} in blocks that say how many answers were changed to right.`,
+      texts.comparisonWords.soFarInBlocks(plural(changes, texts.comparisonWords.change)),
       more,
-      'The block’s header in the Log asks for the number; changes from right are the misses with that reason.',
+      texts.comparisonWords.theBlocksHeader,
     ];
   const [low, high] = found.interval;
-  const counted = `${found.toRight} changed from wrong to right, ${found.fromRight} from right to wrong: ${shareText(found.share)} helped, 95% interval ${shareText(low)} to ${shareText(high)}.`;
+  const counted = texts.comparisonWords.changedFromWrongToRight(
+    found.toRight,
+    found.fromRight,
+    shareText(found.share),
+    shareText(low),
+    shareText(high),
+  );
   const luck = luckText(adjusted);
-  if (standing === 'differs')
-    return [
-      counted,
-      `${luck}, with all comparisons on this page allowed for. The log cannot say whether the next change will help.`,
-    ];
-  if (standing === 'close')
-    return [
-      counted,
-      `${luck}. There are changes enough that two helpful ones in three would probably have shown.`,
-    ];
+  if (standing === 'differs') return [counted, texts.comparisonWords.withAllComparisons(luck)];
+  if (standing === 'close') return [counted, texts.comparisonWords.thereAreChangesEnough(luck)];
   return [counted, `${luck}. ${more}`];
 }
 
@@ -126,28 +127,46 @@ export function comparisonSentences({
   const names = comparisonNames[id];
   const more =
     moreBlocks === undefined
-      ? 'No number of blocks you are likely to do would settle it.'
-      : `Not enough yet: about ${plural(moreBlocks, 'more block')} to see a difference of ${differenceThatMatters * 100} points.`;
+      ? texts.comparisonWords.noNumberOfBlocks
+      : texts.comparisonWords.notEnoughYetAbout(
+          plural(moreBlocks, texts.comparisonWords.moreBlock),
+          differenceThatMatters * 100,
+        );
   if (!found || adjusted === undefined) {
-    const lacking = `So far ${one.blocks} ${names.one} and ${other.blocks} ${names.other}.`;
+    const lacking = texts.comparisonWords.soFarOfEach(
+      one.blocks,
+      names.one,
+      other.blocks,
+      names.other,
+    );
     return [lacking, more];
   }
-  const counted = `${shareText(one.share)} right in ${names.one} (${one.blocks}), ${shareText(other.share)} in ${names.other} (${other.blocks}): ${pointsText(found.difference)} points, 95% interval ${pointsText(found.interval[0])} to ${pointsText(found.interval[1])}.`;
+  const counted = texts.comparisonWords.rightInInPoints95(
+    shareText(one.share),
+    names.one,
+    one.blocks,
+    shareText(other.share),
+    names.other,
+    other.blocks,
+    pointsText(found.difference),
+    pointsText(found.interval[0]),
+    pointsText(found.interval[1]),
+  );
   const sentences = [counted];
   if (standing === 'differs') {
-    sentences.push(
-      `${luckText(adjusted)}, with all comparisons on this page allowed for. The log cannot say why. ${names.beware}`,
-    );
+    sentences.push(texts.comparisonWords.withAllComparisonsOn(luckText(adjusted), names.beware));
   } else if (standing === 'close') {
     sentences.push(
-      `${luckText(adjusted)}. There are blocks enough that a difference of ${differenceThatMatters * 100} points would probably have shown.`,
+      texts.comparisonWords.thereAreBlocksEnough(luckText(adjusted), differenceThatMatters * 100),
     );
   } else {
     sentences.push(`${luckText(adjusted)}. ${more}`);
   }
   if (Math.min(one.blocks, other.blocks) < smallGroup)
     sentences.push(
-      `One side rests on ${plural(Math.min(one.blocks, other.blocks), 'block')} only: take it lightly.`,
+      texts.comparisonWords.oneSideRests(
+        plural(Math.min(one.blocks, other.blocks), texts.comparisonWords.block),
+      ),
     );
   return sentences;
 }
