@@ -56,6 +56,8 @@ export const texts = {
       `It was among the first ten in ${firstTenChance} of the samples.`,
     in100Items: (exposurePer100: string) =>
       `In 100 items of your recent mix it is called on ${exposurePer100} times, counted by how closely an item leans on it.`,
+    ifItIsAGap: (low: string, high: string) =>
+      `If it is a gap, it loses you ${low} to ${high} of those (90% interval).`,
     mendingItShouldSaveAbout: 'Mending it should save about',
     missesInThose100: 'misses in those 100.',
     youNeverNamed: 'You never named it as a cause.',
