@@ -47,11 +47,7 @@ export {
   type RecordRef,
 } from './schema';
 export { replaceAll, type ReplaceResult } from './replace-all';
-export {
-  readSearchIndex,
-  writeSearchIndex,
-  type SearchIndexChange,
-} from './search-index';
+export { readSearchIndex, writeSearchIndex, type SearchIndexChange } from './search-index';
 export {
   findSpareFolder,
   readSpare,
