@@ -37,6 +37,8 @@ export default defineConfig({
           include: ['tests/browser/**/*.test.ts'],
           globalSetup: ['tests/browser/harness/global-setup.ts'],
           testTimeout: 120_000,
+          // A browser on a busy machine at times draws no frame more; what fails twice has failed.
+          retry: 1,
           hookTimeout: 120_000,
           // A journey waits much of its time: three files at a time, each with browsers of its own.
           maxWorkers: 3,

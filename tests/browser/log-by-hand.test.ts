@@ -60,7 +60,7 @@ describe('a block by hand', () => {
 
   it('marks typed numbers and ranges, says what is wrong with others, and takes a step back', async () => {
     const { page } = await openApp({ viewport: PHONE });
-    await beginWith(page, /^Begin with the starter map/);
+    await beginWith(page, /^Begin with an empty map/);
     await newBlock(page);
     const numbers = page.getByLabel('Or type the numbers');
     await numbers.fill('3, 12-14, 77');
@@ -84,7 +84,7 @@ describe('a block by hand', () => {
 
   it('shows a contradiction instead of mending it unseen', async () => {
     const { page } = await openApp();
-    await beginWith(page, /^Begin with the starter map/);
+    await beginWith(page, /^Begin with an empty map/);
     await newBlock(page);
     await page.getByLabel('Or type the numbers').fill('30-33');
     await page.getByRole('button', { name: 'Mark as missed' }).click();
@@ -99,7 +99,7 @@ describe('a block by hand', () => {
 
   it('refuses a number that is none, and keeps what was stored', async () => {
     const { page } = await openApp();
-    await beginWith(page, /^Begin with the starter map/);
+    await beginWith(page, /^Begin with an empty map/);
     await newBlock(page);
     await page.getByLabel('Items', { exact: true }).fill('forty');
     await page.getByText('Write a whole number from 1 to 500.').waitFor();
@@ -123,7 +123,7 @@ describe('a block by hand', () => {
 
   it('shows in one tab what another saved, and asks before either is lost', async () => {
     const { page, context } = await openApp();
-    await beginWith(page, /^Begin with the starter map/);
+    await beginWith(page, /^Begin with an empty map/);
     await newBlock(page);
     const other = await context.newPage();
     await other.goto(page.url());
@@ -182,7 +182,7 @@ describe('a block by hand', () => {
 
   it('deletes a block and brings it back from the notice, whatever came in between', async () => {
     const { page } = await openApp();
-    await beginWith(page, /^Begin with the starter map/);
+    await beginWith(page, /^Begin with an empty map/);
     await newBlock(page);
     await page.getByLabel('Or type the numbers').fill('1-5');
     await page.getByRole('button', { name: 'Mark as missed' }).click();
@@ -220,7 +220,7 @@ describe('a block by hand', () => {
 
   it('marks items as guessed right, which still count as right', async () => {
     const { page } = await openApp();
-    await beginWith(page, /^Begin with the starter map/);
+    await beginWith(page, /^Begin with an empty map/);
     await newBlock(page);
     await page.getByRole('radio', { name: 'guessed right' }).check();
     await page.getByRole('button', { name: 'Item 2, right' }).click();
@@ -230,7 +230,7 @@ describe('a block by hand', () => {
 
   it('runs the review timer on through a reload and a clock set back', async () => {
     const { page } = await openApp();
-    await beginWith(page, /^Begin with the starter map/);
+    await beginWith(page, /^Begin with an empty map/);
     await newBlock(page);
     await page.getByRole('button', { name: 'Start the timer' }).click();
     await page.getByText('Reviewing for 0 minutes so far.').waitFor();
@@ -247,7 +247,7 @@ describe('a block by hand', () => {
 
   it('says so when a choice could not be saved, and shows what is stored', async () => {
     const { page } = await openApp();
-    await beginWith(page, /^Begin with the starter map/);
+    await beginWith(page, /^Begin with an empty map/);
     await newBlock(page);
     await page.evaluate(() => {
       IDBObjectStore.prototype.put = () => {
@@ -266,7 +266,7 @@ describe('a block by hand', () => {
   it('loses no more than the last moment of typing when the browser is killed', async () => {
     const profileFolder = await makeProfile();
     const first = await openApp({ profileFolder });
-    await beginWith(first.page, /^Begin with the starter map/);
+    await beginWith(first.page, /^Begin with an empty map/);
     await newBlock(first.page);
     const url = first.page.url();
     const text = 'Ferry notebook, second voyage';
@@ -291,7 +291,7 @@ describe('a block by hand', () => {
   it('has every acknowledged save after the browser was killed', async () => {
     const profileFolder = await makeProfile();
     const first = await openApp({ profileFolder });
-    await beginWith(first.page, /^Begin with the starter map/);
+    await beginWith(first.page, /^Begin with an empty map/);
     await newBlock(first.page);
     const url = first.page.url();
     await writeSaved(first.page, 'Where from', 'Storm log');
