@@ -22,6 +22,7 @@ import {
   type Uses,
 } from './find-documents';
 import { loadOf, type Load } from './load';
+import { otherWork } from './other-work';
 import type { Workspace } from './workspace.svelte';
 
 export {
@@ -283,18 +284,6 @@ export class Finder {
       left = result.output.left;
     }
   }
-}
-
-/** Lets whatever waits on this thread have its turn; timers would add milliseconds of their own. */
-function otherWork(): Promise<void> {
-  return new Promise((resolve) => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = () => {
-      port1.close();
-      resolve();
-    };
-    port2.postMessage(null);
-  });
 }
 
 /** Buffers of the saved parts, each once: they are handed over, not copied. */

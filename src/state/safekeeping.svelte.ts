@@ -36,6 +36,7 @@ import {
 import type { BackupJobs, OpenedBackup } from '../workers/backup-jobs';
 import type { WorkerClient } from '../workers/client';
 import { lastBackupName, parseLastBackup, type LastBackup } from './last-backup';
+import { otherWork } from './other-work';
 import type { Workspace } from './workspace.svelte';
 
 export type { KindCounts, NamedChange, RestoreMode } from '../formats';
@@ -76,6 +77,8 @@ export interface Dispute {
 const beforeName = 'beforeRestore';
 /** In ms: what another tab saved so lately may not have reached this one. */
 const otherTabMs = 60_000;
+/** Records handed to the worker at once: some 20 ms of copying. */
+const recordsAtOnce = 1_000;
 
 export class Safekeeping {
   readonly #workspace: Workspace;
@@ -88,6 +91,8 @@ export class Safekeeping {
   /** When a backup was brought in that can still be taken back. */
   #restoredAt = $state<number>();
   #busy = $state('');
+  /** Backups begun: each has a number in the worker. */
+  #backups = 0;
   #kept = $state.raw<readonly KeptEntry[]>([]);
   /** Saves that the records had been through when the spare copy was made. */
   #spareSaves: number | undefined;
@@ -206,19 +211,31 @@ export class Safekeeping {
   async #write(pictures: BackupContent['pictures']): Promise<MadeBackup | Failed> {
     const at = this.#workspace.now;
     const { saves } = this.#ownWork();
+    const backup = await this.#gather();
+    const { device } = this.#workspace;
     const result = await this.#client.run(
       'write',
-      {
-        madeAt: at,
-        device: this.#workspace.device,
-        records: this.#workspace.copy(),
-        pictures,
-      },
+      { backup, madeAt: at, device, pictures },
       { supersedes: false },
     );
     if (result.kind === 'failed') return { kind: 'failed', message: result.message };
     if (result.kind !== 'done') return { kind: 'failed', message: 'It was stopped.' };
     return { kind: 'made', bytes: result.output, name: this.#fileName(at), at, saves };
+  }
+
+  /** Hands everything to the worker as it is now, some records at a time; gives the number it is under. */
+  async #gather(): Promise<number> {
+    const backup = (this.#backups += 1);
+    for (const [kind, records] of Object.entries(this.#workspace.copy())) {
+      for (let from = 0; from === 0 || from < records.length; from += recordsAtOnce) {
+        const some = records.slice(from, from + recordsAtOnce);
+        const input = { backup, kind: kind as RecordKind, records: some };
+        // Not waited for: jobs are done in their order, and a worker that dies fails the last of them.
+        void this.#client.run('gather', input, { supersedes: false });
+        await otherWork();
+      }
+    }
+    return backup;
   }
 
   /** Brings the spare copy beside the database up to date, where anything was saved since. */

@@ -12,7 +12,7 @@ import {
 } from '../formats';
 import type { DeviceId } from '../model/ids';
 import type { Copy } from '../model/merge';
-import type { RecordOf } from '../model/records';
+import type { RecordKind, RecordOf } from '../model/records';
 import type { Instant } from '../model/time';
 import type { JobHandlers } from './serve-jobs';
 
@@ -32,7 +32,23 @@ export interface PlanInput {
 
 // A type alias, not an interface: only an alias fits the open `Jobs` record.
 export type BackupJobs = {
-  write: { input: BackupContent; output: Uint8Array };
+  /**
+   * Some records of a backup to be written, under a number of its own: a year's log handed over at once
+   * would hold up the page.
+   */
+  gather: {
+    input: {
+      readonly backup: number;
+      readonly kind: RecordKind;
+      readonly records: readonly unknown[];
+    };
+    output: null;
+  };
+  /** The bytes of the backup whose records were gathered under the number. */
+  write: {
+    input: Omit<BackupContent, 'records'> & { readonly backup: number };
+    output: Uint8Array;
+  };
   open: { input: Uint8Array; output: OpenedBackup | FileFault };
   /** What the backup opened last would change; it must have been opened by this worker. */
   plan: { input: PlanInput; output: RestorePlan };
@@ -43,6 +59,7 @@ export type BackupJobs = {
 /** The handlers of one backup worker. */
 export function backupJobs(digest: Digest): JobHandlers<BackupJobs> {
   let opened: BackupReading | undefined;
+  const gathered = new Map<number, Partial<Record<RecordKind, unknown[]>>>();
 
   function requireOpened(): BackupReading {
     if (!opened) throw new Error('The backup is no longer open. Choose the file again.');
@@ -50,7 +67,19 @@ export function backupJobs(digest: Digest): JobHandlers<BackupJobs> {
   }
 
   return {
-    write: (content) => writeBackup(content),
+    gather({ backup, kind, records }) {
+      let copy = gathered.get(backup);
+      if (!copy) gathered.set(backup, (copy = {}));
+      (copy[kind] ??= []).push(...records);
+      return null;
+    },
+    write({ backup, ...rest }) {
+      const records = gathered.get(backup);
+      // The worker that held them has ended; the next one begins with nothing.
+      if (!records) throw new Error('What was gathered for the backup is lost. Try again.');
+      gathered.delete(backup);
+      return writeBackup({ ...rest, records: records as Copy });
+    },
     async open(bytes) {
       opened = undefined;
       const reading = await readBackup(bytes, digest);
