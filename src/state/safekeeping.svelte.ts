@@ -211,7 +211,7 @@ export class Safekeeping {
   async #write(pictures: BackupContent['pictures']): Promise<MadeBackup | Failed> {
     const at = this.#workspace.now;
     const { saves } = this.#ownWork();
-    const backup = await this.#gather();
+    const backup = await this.#gather(this.#workspace.copy());
     const { device } = this.#workspace;
     const result = await this.#client.run(
       'write',
@@ -223,10 +223,10 @@ export class Safekeeping {
     return { kind: 'made', bytes: result.output, name: this.#fileName(at), at, saves };
   }
 
-  /** Hands everything to the worker as it is now, some records at a time; gives the number it is under. */
-  async #gather(): Promise<number> {
+  /** Hands a copy to the worker, some records at a time; gives the number it is under. */
+  async #gather(copy: Copy): Promise<number> {
     const backup = (this.#backups += 1);
-    for (const [kind, records] of Object.entries(this.#workspace.copy())) {
+    for (const [kind, records] of Object.entries(copy)) {
       for (let from = 0; from === 0 || from < records.length; from += recordsAtOnce) {
         const some = records.slice(from, from + recordsAtOnce);
         const input = { backup, kind: kind as RecordKind, records: some };
@@ -419,7 +419,8 @@ export class Safekeeping {
   ): Promise<Failed | undefined> {
     const seen = this.#workspace.copy();
     const { device, now } = this.#workspace;
-    const result = await this.#client.run('plan', { mine: seen, mode, device, now });
+    const mine = await this.#gather(seen);
+    const result = await this.#client.run('plan', { mine, mode, device, now });
     if (result.kind === 'failed') return { kind: 'failed', message: result.message };
     if (result.kind !== 'done') return undefined; // another plan has taken its place
     this.#seen = seen;

@@ -24,7 +24,8 @@ export type OpenedBackup = Omit<BackupReading, 'records'> & {
 };
 
 export interface PlanInput {
-  readonly mine: Copy;
+  /** The number under which what is here was gathered. */
+  readonly mine: number;
   readonly mode: RestoreMode;
   readonly device: DeviceId;
   readonly now: Instant;
@@ -66,6 +67,14 @@ export function backupJobs(digest: Digest): JobHandlers<BackupJobs> {
     return opened;
   }
 
+  function takeGathered(backup: number): Copy {
+    const records = gathered.get(backup);
+    // The worker that held them has ended; the next one begins with nothing.
+    if (!records) throw new Error('What was gathered is lost. Try again.');
+    gathered.delete(backup);
+    return records as Copy;
+  }
+
   return {
     gather({ backup, kind, records }) {
       let copy = gathered.get(backup);
@@ -73,13 +82,7 @@ export function backupJobs(digest: Digest): JobHandlers<BackupJobs> {
       (copy[kind] ??= []).push(...records);
       return null;
     },
-    write({ backup, ...rest }) {
-      const records = gathered.get(backup);
-      // The worker that held them has ended; the next one begins with nothing.
-      if (!records) throw new Error('What was gathered for the backup is lost. Try again.');
-      gathered.delete(backup);
-      return writeBackup({ ...rest, records: records as Copy });
-    },
+    write: ({ backup, ...rest }) => writeBackup({ ...rest, records: takeGathered(backup) }),
     async open(bytes) {
       opened = undefined;
       const reading = await readBackup(bytes, digest);
@@ -92,7 +95,7 @@ export function backupJobs(digest: Digest): JobHandlers<BackupJobs> {
       return { ...rest, recordCount, demo };
     },
     plan: ({ mine, mode, device, now }) =>
-      planRestore(mine, requireOpened().records, mode, device, now),
+      planRestore(takeGathered(mine), requireOpened().records, mode, device, now),
     records: () => requireOpened().records,
   };
 }
