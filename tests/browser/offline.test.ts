@@ -73,7 +73,6 @@ describe('without a network', () => {
     expect(places.length).toBeGreaterThanOrEqual(3);
     for (const place of places) {
       await page.goto(server.url + place);
-      await page.reload();
       await page.locator('main h1').first().waitFor();
       expect(await page.getByText('could not be fetched').count(), place).toBe(0);
     }
