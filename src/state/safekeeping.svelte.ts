@@ -33,7 +33,7 @@ import {
   type KeptEntry,
   type Store,
 } from '../storage';
-import type { BackupJobs, OpenedBackup } from '../workers/backup-jobs';
+import type { BackupJobs, Gathered, OpenedBackup } from '../workers/backup-jobs';
 import type { WorkerClient } from '../workers/client';
 import { lastBackupName, parseLastBackup, type LastBackup } from './last-backup';
 import { otherWork } from './other-work';
@@ -211,11 +211,11 @@ export class Safekeeping {
   async #write(pictures: BackupContent['pictures']): Promise<MadeBackup | Failed> {
     const at = this.#workspace.now;
     const { saves } = this.#ownWork();
-    const backup = await this.#gather(this.#workspace.copy());
+    const gathered = await this.#gather(this.#workspace.copy());
     const { device } = this.#workspace;
     const result = await this.#client.run(
       'write',
-      { backup, madeAt: at, device, pictures },
+      { gathered, madeAt: at, device, pictures },
       { supersedes: false },
     );
     if (result.kind === 'failed') return { kind: 'failed', message: result.message };
@@ -223,19 +223,21 @@ export class Safekeeping {
     return { kind: 'made', bytes: result.output, name: this.#fileName(at), at, saves };
   }
 
-  /** Hands a copy to the worker, some records at a time; gives the number it is under. */
-  async #gather(copy: Copy): Promise<number> {
+  /** Hands a copy to the worker, some records at a time. */
+  async #gather(copy: Copy): Promise<Gathered> {
     const backup = (this.#backups += 1);
+    let recordCount = 0;
     for (const [kind, records] of Object.entries(copy)) {
-      for (let from = 0; from === 0 || from < records.length; from += recordsAtOnce) {
+      for (let from = 0; from < records.length; from += recordsAtOnce) {
         const some = records.slice(from, from + recordsAtOnce);
         const input = { backup, kind: kind as RecordKind, records: some };
-        // Not waited for: jobs are done in their order, and a worker that dies fails the last of them.
+        recordCount += some.length;
+        // Not waited for: jobs are done in their order, and the count tells whether one was lost.
         void this.#client.run('gather', input, { supersedes: false });
         await otherWork();
       }
     }
-    return backup;
+    return { backup, recordCount };
   }
 
   /** Brings the spare copy beside the database up to date, where anything was saved since. */

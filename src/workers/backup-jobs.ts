@@ -23,9 +23,14 @@ export type OpenedBackup = Omit<BackupReading, 'records'> & {
   readonly demo: boolean;
 };
 
+/** What was handed over some records at a time: its number, and how many records it must have. */
+export interface Gathered {
+  readonly backup: number;
+  readonly recordCount: number;
+}
+
 export interface PlanInput {
-  /** The number under which what is here was gathered. */
-  readonly mine: number;
+  readonly mine: Gathered;
   readonly mode: RestoreMode;
   readonly device: DeviceId;
   readonly now: Instant;
@@ -47,7 +52,7 @@ export type BackupJobs = {
   };
   /** The bytes of the backup whose records were gathered under the number. */
   write: {
-    input: Omit<BackupContent, 'records'> & { readonly backup: number };
+    input: Omit<BackupContent, 'records'> & { readonly gathered: Gathered };
     output: Uint8Array;
   };
   open: { input: Uint8Array; output: OpenedBackup | FileFault };
@@ -67,11 +72,14 @@ export function backupJobs(digest: Digest): JobHandlers<BackupJobs> {
     return opened;
   }
 
-  function takeGathered(backup: number): Copy {
-    const records = gathered.get(backup);
-    // The worker that held them has ended; the next one begins with nothing.
-    if (!records) throw new Error('What was gathered is lost. Try again.');
+  function takeGathered({ backup, recordCount }: Gathered): Copy {
+    const records = gathered.get(backup) ?? {};
     gathered.delete(backup);
+    const count = Object.values(records).reduce((sum, group) => sum + group.length, 0);
+    // A worker that died in between took a part of them with it: never a backup of the rest.
+    if (count !== recordCount) {
+      throw new Error('A part of what was gathered is lost. Try again.');
+    }
     return records as Copy;
   }
 
@@ -82,7 +90,8 @@ export function backupJobs(digest: Digest): JobHandlers<BackupJobs> {
       (copy[kind] ??= []).push(...records);
       return null;
     },
-    write: ({ backup, ...rest }) => writeBackup({ ...rest, records: takeGathered(backup) }),
+    write: ({ gathered: handedOver, ...rest }) =>
+      writeBackup({ ...rest, records: takeGathered(handedOver) }),
     async open(bytes) {
       opened = undefined;
       const reading = await readBackup(bytes, digest);
