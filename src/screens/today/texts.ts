@@ -1,13 +1,7 @@
 /** The words of the screen “today”, by the file that shows or says them. */
 export const texts = {
+  weekdays: ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'],
   dayPlanView: {
-    monday: 'Monday',
-    tuesday: 'Tuesday',
-    wednesday: 'Wednesday',
-    thursday: 'Thursday',
-    friday: 'Friday',
-    saturday: 'Saturday',
-    sunday: 'Sunday',
     seeTheNotice: 'see the notice',
     writeATimeSuch: 'Write a time, such as 22:30.',
     daysOfRest: 'days of rest',
@@ -125,13 +119,6 @@ export const texts = {
   },
   weekView: {
     secondLooksUnit: 'second looks',
-    monday: 'Monday',
-    tuesday: 'Tuesday',
-    wednesday: 'Wednesday',
-    thursday: 'Thursday',
-    friday: 'Friday',
-    saturday: 'Saturday',
-    sunday: 'Sunday',
     putOn: (title: string, to: string) => `put “${title}” on ${to}`,
     day: 'Day',
     secondLooks: 'Second looks',
