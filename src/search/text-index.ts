@@ -8,6 +8,7 @@
 import type { SearchDocument, SearchKind } from './document';
 import { lunrScores, type LunrScore } from './lunr-scores';
 import { Postings } from './postings';
+import type { LoadedPart } from './saved-index';
 import { Scores, type Clause } from './scores';
 import { Vocabulary } from './vocabulary';
 import { countIn, countsIn, fieldsIn } from './word-counts';
@@ -27,6 +28,9 @@ interface Row {
   /** Word ids and packed counts in turn. */
   readonly entries: Uint32Array;
 }
+
+/** Words in title, text and links. */
+type Lengths = readonly [number, number, number];
 
 const fieldCount = 3;
 /** Share of loose entries above which packing pays. */
@@ -67,6 +71,12 @@ export class TextIndex {
   entriesOf(key: string): Uint32Array | undefined {
     const row = this.#rowOf.get(key);
     return row === undefined ? undefined : this.#rows[row]?.entries;
+  }
+
+  /** Words in each field of a document. */
+  lengthsOf(key: string): Lengths {
+    const from = (this.#rowOf.get(key) ?? NaN) * fieldCount;
+    return [this.#lengths[from] ?? 0, this.#lengths[from + 1] ?? 0, this.#lengths[from + 2] ?? 0];
   }
 
   /** A document that holds the word; undefined where none does. */
@@ -119,20 +129,32 @@ export class TextIndex {
       this.#postings.add(id, row, count, this.#isLive);
       this.vocabulary.change(id, fieldsIn(count));
     }
-    this.#addRow(document, entries);
+    this.#addRow(document, entries, lengthsIn(entries));
   }
 
   /**
-   * Adds many documents at once by their word numbers; to be followed by `freeze`.
+   * Takes over a saved part; to be followed by `freeze`. Documents that are here already are left out.
    *
-   * @param entries ids of this index's vocabulary and packed counts in turn; kept, not copied
+   * @param part its entries are kept, not copied, and renumbered in place
+   * @returns the documents taken over
    */
-  putFrozen(document: SearchDocument, entries: Uint32Array): void {
+  putPart(part: LoadedPart): readonly SearchDocument[] {
     this.vocabulary.expectMany();
-    for (let i = 0; i < entries.length; i += 2) {
-      this.vocabulary.change(entries[i]!, fieldsIn(entries[i + 1]!));
+    const ids = Uint32Array.from(part.words, (word) => this.vocabulary.idOf(word));
+    ids.forEach((id, place) => this.vocabulary.change(id, part.holding[place]!));
+    const taken: SearchDocument[] = [];
+    for (const { document, entries, lengths } of part.documents) {
+      const known = this.#rowOf.has(document.key);
+      for (let i = 0; i < entries.length; i += 2) {
+        const id = ids[entries[i]!]!;
+        entries[i] = id;
+        if (known) this.vocabulary.change(id, -fieldsIn(entries[i + 1]!));
+      }
+      if (known) continue;
+      this.#addRow(document, entries, lengths);
+      taken.push(document);
     }
-    this.#addRow(document, entries);
+    return taken;
   }
 
   /** Packs everything; linear in the words of all documents. */
@@ -148,18 +170,11 @@ export class TextIndex {
     if (this.#postings.loose > mostLoose) this.freeze();
   }
 
-  #addRow(document: SearchDocument, entries: Uint32Array): void {
-    const lengths = [0, 0, 0];
-    for (let i = 1; i < entries.length; i += 2) {
-      const count = entries[i]!;
-      lengths[0]! += countIn(count, 0);
-      lengths[1]! += countIn(count, 1);
-      lengths[2]! += countIn(count, 2);
+  #addRow(document: SearchDocument, entries: Uint32Array, lengths: Lengths): void {
+    for (let field = 0; field < fieldCount; field += 1) {
+      this.#lengthSums[field]! += lengths[field]!;
+      this.#lengths.push(lengths[field]!);
     }
-    lengths.forEach((length, field) => {
-      this.#lengthSums[field]! += length;
-      this.#lengths.push(length);
-    });
     this.#rowOf.set(document.key, this.#rows.length);
     this.#rows.push({ document, entries });
     this.#kindCounts.set(document.kind, this.countOfKind(document.kind) + 1);
@@ -230,4 +245,15 @@ export class TextIndex {
         countIn(this.packedAt(row, this.vocabulary.findId(term) ?? -1), field),
     });
   }
+}
+
+function lengthsIn(entries: Uint32Array): Lengths {
+  const lengths: [number, number, number] = [0, 0, 0];
+  for (let i = 1; i < entries.length; i += 2) {
+    const count = entries[i]!;
+    lengths[0] += countIn(count, 0);
+    lengths[1] += countIn(count, 1);
+    lengths[2] += countIn(count, 2);
+  }
+  return lengths;
 }

@@ -290,9 +290,9 @@ export class Finder {
 function buffersIn(parts: readonly { readonly content: unknown }[]): ArrayBuffer[] {
   const buffers = new Set<ArrayBuffer>();
   for (const { content } of parts) {
-    const counts = (content as { readonly counts?: unknown } | null | undefined)?.counts;
-    if (counts instanceof Uint32Array && counts.buffer instanceof ArrayBuffer) {
-      buffers.add(counts.buffer);
+    for (const value of Object.values(content ?? {}) as unknown[]) {
+      if (ArrayBuffer.isView(value) && value.buffer instanceof ArrayBuffer)
+        buffers.add(value.buffer);
     }
   }
   return [...buffers];

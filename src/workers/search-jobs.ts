@@ -105,21 +105,14 @@ export function searchJobs(): JobHandlers<SearchJobs> {
           damaged.push(id);
           continue;
         }
-        const keys = new Set<string>();
-        parts.set(id, keys);
-        const ids = loaded.words.map((word) => index.vocabulary.idOf(word));
-        for (const { document, entries } of loaded.documents) {
-          // In two parts at once: one of them is from before an interrupted save.
-          if (partOf.has(document.key)) {
-            changed.add(id);
-            continue;
-          }
-          for (let i = 0; i < entries.length; i += 2) entries[i] = ids[entries[i]!]!;
-          index.putFrozen(document, entries);
+        const taken = index.putPart(loaded);
+        parts.set(id, new Set(taken.map(({ key }) => key)));
+        for (const document of taken) {
           names.put(document);
-          keys.add(document.key);
           partOf.set(document.key, id);
         }
+        // In two parts at once: one of them is from before an interrupted save.
+        if (taken.length < loaded.documents.length) changed.add(id);
       }
       if (!last) return { held: [], damaged: [] };
       index.freeze();

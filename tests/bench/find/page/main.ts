@@ -9,6 +9,7 @@ import { TextIndex } from '../../../../src/search';
 import { WorkerClient } from '../../../../src/workers/client';
 import type { SearchJobs } from '../../../../src/workers/search-jobs';
 import { drawCorpus } from '../corpus';
+import { askedAgain } from './asked-again.svelte';
 import { peerOptions, type PeerQuestion } from './peer.worker';
 
 class Peer {
@@ -144,8 +145,7 @@ async function firstResult(seed: number, count: number, order: 'ours first' | 'p
   const ours = () =>
     timed(async () => {
       finder = startFinder(opened);
-      // The screen asks when the index says that it has changed, and not before.
-      while (finder.version === 0) await new Promise((resolve) => setTimeout(resolve));
+      await askedAgain(finder);
       const found = await finder.find(typed, {}, 6);
       if (found.kind !== 'ready' || found.value.count === 0) throw new Error('nothing found');
     });
