@@ -8,7 +8,7 @@
 import type { SearchDocument, SearchKind } from './document';
 import { lunrScores, type LunrScore } from './lunr-scores';
 import { Postings } from './postings';
-import type { LoadedPart } from './saved-index';
+import type { LoadedPart } from './saved-part';
 import { Scores, type Clause } from './scores';
 import { Vocabulary } from './vocabulary';
 import { countIn, countsIn, fieldsIn } from './word-counts';

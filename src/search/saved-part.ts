@@ -13,8 +13,6 @@
  *            then each of those: its place in the list of words and its packed counts
  */
 import type { SearchDocument, SearchKind } from './document';
-import type { TextIndex } from './text-index';
-import { fieldsIn } from './word-counts';
 
 export const savedFormat = 'hypocentre-search';
 /** To be raised whenever folding or the cutting into words changes: older parts are then indexed anew. */
@@ -46,46 +44,6 @@ export interface LoadedPart {
 
 const headNumbers = 4;
 const documentNumbers = 5;
-
-export function savePart(index: TextIndex, keys: readonly string[]): SavedPart {
-  const words: string[] = [];
-  const holding: number[] = [];
-  const placeOf = new Map<number, number>();
-  const heads: string[] = [];
-  const texts: Uint8Array[] = [];
-  const numbers: number[] = [];
-  for (const key of keys) {
-    const document = index.find(key);
-    const entries = index.entriesOf(key);
-    if (!document || !entries) continue;
-    const text = encoder.encode(
-      document instanceof SavedDocument ? document.json : JSON.stringify(document),
-    );
-    heads.push(key, document.mark);
-    texts.push(text);
-    numbers.push(text.length, ...index.lengthsOf(key), entries.length / 2);
-    for (let i = 0; i < entries.length; i += 2) {
-      const [id, packed] = [entries[i]!, entries[i + 1]!];
-      let place = placeOf.get(id);
-      if (place === undefined) {
-        placeOf.set(id, (place = words.length));
-        words.push(index.vocabulary.termAt(id));
-        holding.push(0);
-      }
-      holding[place]! += fieldsIn(packed);
-      numbers.push(place, packed);
-    }
-  }
-  const head = encoder.encode(JSON.stringify(heads));
-  const list = encoder.encode(words.join(' '));
-  const content = {
-    texts: joined([head, list, ...texts]),
-    numbers: Uint32Array.from(
-      [texts.length, head.length, list.length, words.length].concat(holding, numbers),
-    ),
-  };
-  return { format: savedFormat, version: savedVersion, ...content, mark: markOfPart(content) };
-}
 
 /** What a saved part holds; undefined where it is damaged or of another version. */
 export function loadPart(content: unknown): LoadedPart | undefined {
@@ -121,7 +79,7 @@ export function loadPart(content: unknown): LoadedPart | undefined {
 }
 
 /** A document whose text is read when it is first asked for. */
-class SavedDocument implements SearchDocument {
+export class SavedDocument implements SearchDocument {
   readonly key: string;
   readonly kind: SearchKind;
   readonly mark: string;
@@ -180,20 +138,7 @@ class SavedDocument implements SearchDocument {
   }
 }
 
-const encoder = new TextEncoder();
 const decoder = new TextDecoder();
-
-/** One after another, filled up to a multiple of 4 bytes. */
-function joined(texts: readonly Uint8Array[]): Uint8Array {
-  const length = texts.reduce((sum, text) => sum + text.length, 0);
-  const all = new Uint8Array(Math.ceil(length / 4) * 4);
-  let at = 0;
-  for (const text of texts) {
-    all.set(text, at);
-    at += text.length;
-  }
-  return all;
-}
 
 /**
  * A mark of both arrays: every single change of a number or of four letters shows, others all but surely.
@@ -201,7 +146,7 @@ function joined(texts: readonly Uint8Array[]): Uint8Array {
  * Source: Fowler, Noll and Vo's FNV-1a (RFC 9923), 32 bits at a step, with a shift after each so
  * that the upper bits of a number reach the lower ones of the mark.
  */
-function markOfPart({ texts, numbers }: Pick<SavedPart, 'texts' | 'numbers'>): number {
+export function markOfPart({ texts, numbers }: Pick<SavedPart, 'texts' | 'numbers'>): number {
   const letters = new Uint32Array(texts.buffer, texts.byteOffset, texts.length / 4);
   let sum = 0x811c9dc5 ^ letters.length;
   for (const words of [letters, numbers]) {
