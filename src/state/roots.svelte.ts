@@ -81,7 +81,7 @@ export class Roots {
    * letter of a missing piece, asks for nothing.
    */
   async retrace(): Promise<void> {
-    const patch = this.#clientLog.patchIfNews(this.#halfLife?.halfLifeDays);
+    const patch = await this.#clientLog.patchIfNews(this.#halfLife?.halfLifeDays);
     if (!patch) return;
     const trace = ++this.#traces;
     this.#behind = true;
@@ -107,7 +107,7 @@ export class Roots {
     const items = this.#workspace.of('items').live.size;
     if (items < this.#studiedItems * growthBeforeStudy || items === 0) return;
     this.#studiedItems = items;
-    const result = await this.#study.run('halfLife', this.#studyPatch());
+    const result = await this.#study.run('halfLife', await this.#studyPatch());
     if (result.kind !== 'done') return;
     const before = this.#halfLife?.halfLifeDays;
     this.#halfLife = result.output;
@@ -140,7 +140,7 @@ export class Roots {
 
   /** What the engine foretold in the past and how it came out, and what it expects now. */
   async foretold(): Promise<Load<Foretold>> {
-    return loadOf(await this.#study.run('foretell', this.#studyPatch()));
+    return loadOf(await this.#study.run('foretell', await this.#studyPatch()));
   }
 
   /**
@@ -160,10 +160,11 @@ export class Roots {
   }
 
   async #periodOf(period: Omit<TraceJobs['period']['input'], 'patch'>): Promise<Load<Ranking>> {
-    return loadOf(await this.#study.run('period', { patch: this.#studyPatch(), ...period }));
+    const patch = await this.#studyPatch();
+    return loadOf(await this.#study.run('period', { patch, ...period }));
   }
 
-  #studyPatch(): TracePatch {
+  #studyPatch(): Promise<TracePatch> {
     return this.#studyLog.patch(this.#halfLife?.halfLifeDays);
   }
 }

@@ -1,8 +1,9 @@
 /** What one trace worker holds of the log, so that it is sent what differs and nothing else. */
 import type { Concept } from '../model/concept-map';
 import type { Block, Item } from '../model/log';
-import { packItems } from '../workers/packed-items';
+import { packItems, type PackedItems } from '../workers/packed-items';
 import type { TraceItem, TracePatch } from '../workers/trace-jobs';
+import { otherWork } from './other-work';
 import { readingsRead, traceConcepts, traceItem, unitemisedBlocks } from './trace-input';
 import type { Workspace } from './workspace.svelte';
 
@@ -17,6 +18,10 @@ export type MadeItems = WeakMap<Item, Traced>;
 
 /** Beyond so many, items go in flat arrays; a few are as quick as they are. */
 const fewItems = 200;
+/** Items in one set of flat arrays: packed without holding up a key. */
+const itemsPacked = 2_000;
+/** Longest stretch of work, in ms, before keys and frames have their turn. */
+const mostAtOnceMs = 8;
 const hourMs = 3_600_000;
 
 export class SentLog {
@@ -26,6 +31,10 @@ export class SentLog {
   #sent = new Map<string, TraceItem>();
   /** The map the worker holds; undefined when it holds nothing. */
   #sentConcepts: unknown;
+  /** Grows when the worker loses its memory. */
+  #losses = 0;
+  /** The patch that is being made: the next waits for it. */
+  #making: Promise<unknown> = Promise.resolve();
   /** What else the last patch said, and when. */
   #lastRest = { text: '', at: -Infinity };
 
@@ -38,17 +47,19 @@ export class SentLog {
   forget(): void {
     this.#sent = new Map();
     this.#sentConcepts = undefined;
+    this.#losses += 1;
   }
 
   /**
    * As `patch`; undefined where it would say nothing that the one before did not. The time alone
    * counts after an hour.
    */
-  patchIfNews(halfLifeDays: number | undefined): TracePatch | undefined {
-    const patch = this.patch(halfLifeDays);
+  async patchIfNews(halfLifeDays: number | undefined): Promise<TracePatch | undefined> {
+    const patch = await this.patch(halfLifeDays);
     const { now, reset, concepts, items, packed, removedItems, ...rest } = patch;
     const text = JSON.stringify(rest);
-    const unchanged = !reset && !concepts && !packed && items.length + removedItems.length === 0;
+    const unchanged =
+      !reset && !concepts && items.length + (packed?.length ?? 0) + removedItems.length === 0;
     if (unchanged && text === this.#lastRest.text && now - this.#lastRest.at < hourMs) {
       return undefined;
     }
@@ -56,13 +67,25 @@ export class SentLog {
     return patch;
   }
 
-  /** To be sent in any case: from here on the worker is taken to hold it. */
-  patch(halfLifeDays: number | undefined): TracePatch {
+  /**
+   * To be sent in any case, and at once: from here on the worker is taken to hold it. Made in short
+   * stretches, for a year of items takes longer than a key may wait; a record that changes meanwhile
+   * is in this patch or in the next.
+   */
+  patch(halfLifeDays: number | undefined): Promise<TracePatch> {
+    const patch = this.#making.then(() => this.#patch(halfLifeDays));
+    this.#making = patch.catch(() => undefined); // whoever asked for it hears of it
+    return patch;
+  }
+
+  async #patch(halfLifeDays: number | undefined): Promise<TracePatch> {
+    const losses = this.#losses;
     const concepts = this.#workspace.of('concepts').live;
     const blocks = this.#workspace.of('blocks').live;
     // Which topics count is read through the map, so a change there may change any item.
     const mapChanged = concepts !== this.#sentConcepts;
     const reset = this.#sentConcepts === undefined;
+    const pause = pauses();
 
     const changed: TraceItem[] = [];
     const sent = this.#sent;
@@ -70,6 +93,7 @@ export class SentLog {
     const itemsByBlock = new Map<string, Item[]>();
     const items = this.#workspace.of('items').live;
     for (const item of items.values()) {
+      if (pause.due()) await pause.take();
       const block = blocks.get(item.block);
       if (!block) continue;
       const group = itemsByBlock.get(item.block);
@@ -83,6 +107,15 @@ export class SentLog {
       sent.set(item.id, traced);
       if (mapChanged || !before || !saysTheSame(before, traced)) changed.push(traced);
     }
+    const packed: PackedItems[] = [];
+    const many = changed.length > fewItems;
+    for (let from = 0; many && from < changed.length; from += itemsPacked) {
+      packed.push(packItems(changed.slice(from, from + itemsPacked)));
+      await pause.take();
+    }
+    // A worker that lost its memory meanwhile needs all of it.
+    if (losses !== this.#losses) return this.#patch(halfLifeDays);
+
     const removedItems: string[] = [];
     if (sent.size > known) {
       for (const id of sent.keys()) {
@@ -91,16 +124,14 @@ export class SentLog {
       }
       for (const id of removedItems) sent.delete(id);
     }
-
     this.#sentConcepts = concepts;
-    const many = changed.length > fewItems;
     return {
       now: this.#workspace.now,
       halfLifeDays,
       reset,
       ...(mapChanged && { concepts: traceConcepts(concepts) }),
       items: many ? [] : changed,
-      ...(many && { packed: packItems(changed) }),
+      ...(many && { packed }),
       removedItems,
       unitemised: unitemisedBlocks(blocks.values(), itemsByBlock),
       readings: readingsRead(
@@ -122,4 +153,16 @@ export class SentLog {
 /** Whether an item says the same to the engine. */
 function saysTheSame(one: TraceItem, other: TraceItem): boolean {
   return JSON.stringify(one) === JSON.stringify(other);
+}
+
+/** When work has gone on for long enough, and the pause that is then due. */
+function pauses() {
+  let began = performance.now();
+  return {
+    due: () => performance.now() - began > mostAtOnceMs,
+    take: async () => {
+      await otherWork();
+      began = performance.now();
+    },
+  };
 }

@@ -33,7 +33,7 @@ export interface TracePatch {
   readonly concepts?: readonly TraceConcept[];
   readonly items: readonly TraceItem[];
   /** More items, as many at once travel. */
-  readonly packed?: PackedItems;
+  readonly packed?: readonly PackedItems[];
   readonly removedItems: readonly string[];
   readonly unitemised: TraceLog['unitemised'];
   readonly readings: TraceLog['readings'];
@@ -114,7 +114,9 @@ export function traceJobs(): JobHandlers<TraceJobs> {
     if (patch.reset) items.clear();
     if (patch.concepts) concepts = patch.concepts;
     for (const item of patch.items) items.set(item.id, item);
-    for (const item of patch.packed ? unpackItems(patch.packed) : []) items.set(item.id, item);
+    for (const packed of patch.packed ?? []) {
+      for (const item of unpackItems(packed)) items.set(item.id, item);
+    }
     for (const id of patch.removedItems) items.delete(id);
     return {
       now: patch.now,

@@ -54,10 +54,22 @@ function groupsAbove(sizes: readonly number[]): Float64Array {
 }
 
 function logLikelihood({ events, others, tries }: Counts, a: number, b: number): number {
+  return logRises(events, a) + logRises(others, b) - logRises(tries, a + b);
+}
+
+/** Factors multiplied before a logarithm is taken: of numbers up to 1e9 so many stay below 1e308. */
+const factorsAtOnce = 32;
+
+/** The sum of counts[j] * log(x + j): few logarithms, for counts that stay the same over long stretches. */
+function logRises(counts: Float64Array, x: number): number {
   let sum = 0;
-  for (let j = 0; j < events.length; j++) sum += events[j]! * Math.log(a + j);
-  for (let j = 0; j < others.length; j++) sum += others[j]! * Math.log(b + j);
-  for (let j = 0; j < tries.length; j++) sum -= tries[j]! * Math.log(a + b + j);
+  for (let j = 0; j < counts.length;) {
+    const count = counts[j]!;
+    const end = Math.min(counts.length, j + factorsAtOnce);
+    let product = 1;
+    for (; j < end && counts[j] === count; j++) product *= x + j;
+    sum += count * Math.log(product);
+  }
   return sum;
 }
 

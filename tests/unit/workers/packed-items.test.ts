@@ -54,7 +54,10 @@ describe('a period', () => {
     const jobs = traceJobs();
     const from = now - 10 * day;
     const since = await jobs.period(
-      { patch: patch({ packed: packItems(items) }), from },
+      {
+        patch: patch({ packed: [packItems(items.slice(0, 15)), packItems(items.slice(15))] }),
+        from,
+      },
       fakeContext(),
     );
     expect(since.itemCount).toBe(11 + 10);

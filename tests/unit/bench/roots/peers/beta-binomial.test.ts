@@ -16,6 +16,31 @@ describe('the beta-binomial', () => {
     });
   });
 
+  it('sums one logarithm for each event, other try and try, for groups of any size', () => {
+    const groups = [
+      { events: 5_321, tries: 9_000 },
+      { events: 33, tries: 8_001 },
+      { events: 0, tries: 64 },
+    ];
+    const rise = (count: number, x: number) => {
+      let sum = 0;
+      for (let j = 0; j < count; j++) sum += Math.log(x + j);
+      return sum;
+    };
+    for (const [a, b] of [
+      [2.5, 7],
+      [0.01, 9_999],
+    ] as const) {
+      const expected = groups.reduce(
+        (sum, { events, tries }) =>
+          sum + rise(events, a) + rise(tries - events, b) - rise(tries, a + b),
+        0,
+      );
+      const height = betaBinomialLogLikelihood(groups, a, b);
+      expect(Math.abs(height / expected - 1)).toBeLessThan(1e-12);
+    }
+  });
+
   it('says that it did not settle where groups scatter less than chance', () => {
     const even = Array.from({ length: 12 }, () => ({ events: 5, tries: 20 }));
     const fit = fitBetaBinomial(even);
