@@ -25,6 +25,8 @@ const leastMisses = 5;
 const leastChance = 0.1;
 /** How firmly the latest items are held to the log's own slip rate, in slips. */
 const slipsKnown = 5;
+/** How firmly to its share of gaps, in times the prior's own weight: it is as good as given. */
+const gapsKnown = 1e6;
 
 /**
  * Older evidence keeps this power of the chance that the gap has not healed. A gap stands on old misses
@@ -112,7 +114,7 @@ function latestOf(
     for (let c = 0; c < exposure.length; c++) exposure[c]! += touched[c * ageSpans + span]!;
   }
   const { gapShareFor, gapShareAgainst } = parameters;
-  const weight = gapShareFor + gapShareAgainst;
+  const weight = gapsKnown * (gapShareFor + gapShareAgainst);
   return {
     ...compiled,
     rows: someRows(rows, chosen),

@@ -105,7 +105,8 @@ export function quickPass(
     if (known && phase < 2) setPoint(phase === 0 ? origin : middle, counts, slipRate, gapShare);
     if (known)
       gapShare = (gapShareFor + gaps.count()) / (gapShareFor + gapShareAgainst + gaps.exposed);
-    if (!(Math.abs(slipRate - slipSeen) <= still * slipSeen)) {
+    // Of a share, at most a quarter of what the slip rate moves by, as of the odds of gaps.
+    if (!(Math.abs(slipRate - slipSeen) <= 4 * still * slipSeen)) {
       slipSeen = slipRate;
       waitForAllRows(sharing);
     }

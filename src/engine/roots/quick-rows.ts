@@ -48,12 +48,12 @@ export interface Sharing {
   /** Shape (rows, 6): slip label, slip time, misses stood for, expected slips, share of a slip, 1 / labelled mass. */
   readonly row: Float64Array;
   /**
-   * Shape (entries,): of large contributions the rate without them, the contribution and the version of
-   * the concept it was worked out for.
+   * Shape (entries,): of large contributions the rate without them, and the contribution and the rate
+   * with it that it was worked out for.
    */
   readonly without: Float64Array;
   readonly withoutOwn: Float64Array;
-  readonly withoutVersion: Int32Array;
+  readonly withoutRate: Float64Array;
   /** Shape (3 * concepts,): the moments that the contributions add up to. */
   readonly sums: Float64Array;
   /** Slips that the rows add up to, weighted for time. */
@@ -116,7 +116,7 @@ export function startSharing(
     row,
     without: workspace.floats(entryCount),
     withoutOwn: workspace.floats(entryCount),
-    withoutVersion: workspace.ints(entryCount),
+    withoutRate: workspace.floats(entryCount),
     sums: workspace.floats(3 * conceptCount),
     slipEvents: 0,
     start,
@@ -247,8 +247,8 @@ export function shareMisses(rows: MissRows, beliefs: Beliefs, sharing: Sharing):
 
 /** Works out the mass of a source with a large contribution. */
 function findMassWithout(
-  { model, rates, counts, version, still }: Beliefs,
-  { entry, place, without, withoutOwn, withoutVersion }: Sharing,
+  { model, rates, counts, still }: Beliefs,
+  { entry, place, without, withoutOwn, withoutRate }: Sharing,
   e: number,
 ): void {
   const at = entryWidth * e;
@@ -256,15 +256,21 @@ function findMassWithout(
   const c = k / 3;
   const took = entry[at + 2]!;
   const own = entry[at + 3]! / took;
-  if (version[c] !== withoutVersion[e] || Math.abs(own - withoutOwn[e]!) > still / 4) {
+  const seenAt = withoutRate[e]!;
+  // A rate that has moved little takes the one without along in proportion.
+  if (
+    Math.abs(rates[k]! - seenAt) > 4 * still * seenAt ||
+    seenAt === 0 ||
+    Math.abs(own - withoutOwn[e]!) > still / 4
+  ) {
     model.asked[0] = own;
     model.asked[1] = took;
     model.evaluateWithout(c, counts);
     without[e] = model.answer[0]!;
     withoutOwn[e] = own;
-    withoutVersion[e] = version[c]!;
+    withoutRate[e] = rates[k]!;
   }
-  let rate = without[e]!;
+  let rate = (without[e]! * rates[k]!) / withoutRate[e]!;
   if (own < workedOutFrom) {
     const along = rates[k]! - rates[k + 1]! * interpolatedTo * took;
     const part = (own - interpolatedTo) / (workedOutFrom - interpolatedTo);
