@@ -164,20 +164,26 @@ export function startChain(
 
   function drawMisses(): number {
     const { start, concept, weight, time, slipTime, multiplicity } = rows;
+    // Of this call's own: with several chains alive, what a function closes over is fetched anew at
+    // every use.
+    const [masses, labels, slipLabels] = [mass, label, slipLabel];
+    const [rates, counts, firsts] = [rate, events, firstEntry];
+    const source = random;
+    const { drawEvents } = pieces;
     const { slipRate } = state;
     let slipEvents = 0;
-    events.fill(0);
-    for (let e = 0; e < mass.length; e++) mass[e] = weight[e]! * rate[concept[e]!]!;
+    counts.fill(0);
     for (let r = 0; r < rows.count; r++) {
       const first = start[r]!;
       const end = start[r + 1]!;
-      const slipMass = slipRate * slipLabel[r]!;
+      const slipMass = slipRate * slipLabels[r]!;
       let total = slipRate;
       let labelled = slipMass;
       for (let e = first; e < end; e++) {
-        const each = mass[e]!;
+        const each = weight[e]! * rates[concept[e]!]!;
+        masses[e] = each;
         total += each;
-        labelled += each * label[e]!;
+        labelled += each * labels[e]!;
       }
       const copies = multiplicity[r]!;
       if (copies !== 1) {
@@ -185,17 +191,17 @@ export function startChain(
         continue;
       }
 
-      let u = random.coarse() * labelled - slipMass;
+      let u = source.coarse() * labelled - slipMass;
       if (u < 0) {
-        firstEntry[r] = -1;
+        firsts[r] = -1;
         slipEvents += slipTime[r]!;
       } else {
         let e = first;
-        while (e < end - 1 && (u -= mass[e]! * label[e]!) >= 0) e++;
-        firstEntry[r] = e;
-        events[concept[e]!]! += time[e]!;
+        while (e < end - 1 && (u -= masses[e]! * labels[e]!) >= 0) e++;
+        firsts[r] = e;
+        counts[concept[e]!]! += time[e]!;
       }
-      for (let more = pieces.drawEvents(random, total) - 1; more > 0; more--)
+      for (let more = drawEvents(source, total) - 1; more > 0; more--)
         slipEvents += drawFurther(first, end, total) * slipTime[r]!;
     }
     return slipEvents;
@@ -253,11 +259,13 @@ export function startChain(
   function drawConcepts(): number {
     const priorOdds = state.gapShare / (1 - state.gapShare);
     let gaps = 0;
-    for (const c of reached) {
+    for (let k = 0; k < reached.length; k++) {
+      const c = reached[k]!;
       if (drawState(c, priorOdds, events[c]!)) gaps += 1;
       drawRate(c);
     }
-    for (const c of quiet) {
+    for (let k = 0; k < quiet.length; k++) {
+      const c = quiet[k]!;
       if (drawState(c, priorOdds, 0)) gaps += 1;
       // A rate no miss depends on, unless something is learned from it.
       if (learns || base) drawRate(c);
