@@ -97,7 +97,7 @@ function runDiagnosis(fit: typeof fitDino | typeof fitNida, log: TraceLog): Meth
 }
 
 /** A trace result by place in the map, ranked as it ranks itself. */
-function readRoots(result: TraceResult, log: TraceLog): MethodResult {
+export function readRoots(result: TraceResult, log: TraceLog): MethodResult {
   const scores = new Float64Array(log.concepts.length);
   const gapChances = new Float64Array(log.concepts.length);
   const faultIntervals = new Array<readonly [number, number]>(log.concepts.length);
