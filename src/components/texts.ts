@@ -28,6 +28,10 @@ export const texts = {
     close: (text: string) => `Close: ${text}`,
     closeLabel: 'Close',
   },
+  showMore: {
+    showMoreLeft: (left: string) => `Show more (${left} left)`,
+    allAreShown: 'All are shown.',
+  },
   paperForecast: {
     noMissHasALook: 'No miss has a look left before the paper.',
     atThisPace: 'At this pace',

@@ -3,7 +3,7 @@ import type { ReadingPlan } from '../engine';
 import type { ReadingId } from '../model/ids';
 import type { Plan } from '../model/kept-beside';
 import { settingsId, type Settings } from '../model/settings';
-import { minutesOfDay, type LocalDay } from '../model/time';
+import { minutesOfDay, type Instant, type LocalDay } from '../model/time';
 import type { AppState } from './context';
 import {
   gapsWithoutReading,
@@ -36,7 +36,7 @@ export class Study {
     return this.#app.workspace;
   }
 
-  readonly #minutesEast = (at: number) => -new Date(at).getTimezoneOffset();
+  readonly #minutesEast = (at: number) => this.#workspace.minutesEast(at as Instant);
 
   readonly roots = $derived.by((): readonly RankedRoot[] => {
     const { ranking } = this.#app.roots;

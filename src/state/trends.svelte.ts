@@ -14,7 +14,6 @@ import {
   type Foretold,
 } from '../engine';
 import { settingsId } from '../model/settings';
-import { localDayOf, type Instant, type LocalDay } from '../model/time';
 import type { ConceptId } from '../model/ids';
 import { loading, type Load } from './load';
 import type { Roots } from './roots.svelte';
@@ -135,14 +134,12 @@ export class Trends {
       return block ? [{ id: item.id, day: block.day }] : [];
     });
     const looks = [...this.#workspace.of('looks').live.values()].flatMap(({ item, at, outcome }) =>
-      item === undefined ? [] : [{ item, at, day: this.#dayOf(at), had: outcome === 'had-it' }],
+      item === undefined
+        ? []
+        : [{ item, at, day: this.#workspace.dayOf(at), had: outcome === 'had-it' }],
     );
     return { weeks: settledByWeek(misses, looks), looks: looks.length };
   });
-
-  #dayOf(at: Instant): LocalDay {
-    return localDayOf(at, this.#workspace.minutesEastOn(localDayOf(at, 0)));
-  }
 
   get foretold(): Load<Foretold> {
     return this.#foretold;

@@ -121,8 +121,17 @@ export class Workspace {
 
   /** The page of the calendar on the candidate's wall. */
   get today(): LocalDay {
-    const now = this.#parts.now();
-    return localDayOf(now, this.#parts.minutesEast(now));
+    return this.dayOf(this.now);
+  }
+
+  /** The local day of an instant, by the zone's offset at that instant and not at today's. */
+  dayOf(at: Instant): LocalDay {
+    return localDayOf(at, this.#parts.minutesEast(at));
+  }
+
+  /** Minutes the device's zone lies east of UTC at an instant. */
+  minutesEast(at: Instant): number {
+    return this.#parts.minutesEast(at);
   }
 
   /** Minutes the device's zone lies east of UTC at noon of a day. */

@@ -1,6 +1,9 @@
 /** The demo: what it shows, that every screen of it is accessible, and that leaving it leaves nothing. */
+import { readFile } from 'node:fs/promises';
+import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
+import { PROJECT_ROOT } from '../../src/serve/project.mjs';
 import { axeViolations } from './harness/axe';
 import { stored } from './faults/stored';
 import { DESKTOP, openApp } from './harness/open-app';
@@ -77,6 +80,31 @@ const places = [
     arrived: (page: Page) => page.getByRole('button', { name: 'Next page' }),
   },
   {
+    place: '#/sheet/line/demo-line-buffer',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Recall sheet' }),
+  },
+  {
+    place: '#/notes',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Notes' }),
+  },
+  {
+    place: '#/note/demo-note-gap',
+    arrived: (page: Page) => page.getByLabel('Title', { exact: true }),
+  },
+  {
+    place: '#/find?q=bicarbonate',
+    arrived: (page: Page) => page.getByText(/^\d+ results among/),
+  },
+  {
+    place: '#/concept/bicarbonate-buffer',
+    arrived: (page: Page) =>
+      page.getByRole('heading', { level: 1, name: 'Bicarbonate buffer system' }),
+  },
+  {
+    place: '#/safekeeping',
+    arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'Safekeeping' }),
+  },
+  {
     place: '#/about',
     arrived: (page: Page) => page.getByRole('heading', { level: 1, name: 'About' }),
   },
@@ -94,6 +122,12 @@ const places = [
   },
 ];
 
+/** Addresses without a place above, and why. */
+const withoutPlace = new Map([
+  ['/', 'opens Today'],
+  ['/sheet/new', 'goes on to the line it makes'],
+]);
+
 const sidewaysPx = (page: Page) =>
   page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
 
@@ -109,6 +143,18 @@ const spaceText = (page: Page, on: boolean) =>
   }, on);
 
 describe('the demo', () => {
+  it('has a place in this list for every address of the app', async () => {
+    const source = await readFile(path.join(PROJECT_ROOT, 'src/app/routes.ts'), 'utf8');
+    const patterns = [...source.matchAll(/^ {2}'(\/[^']*)': /gm)].map((match) => match[1]!);
+    expect(patterns.length).toBeGreaterThan(20);
+    const missing = patterns.filter((pattern) => {
+      const steps = pattern.replace(/\/:\w+\?/g, '(/[^/]+)?').replace(/:\w+/g, '[^/]+');
+      const fits = new RegExp(`^#${steps}(\\?.*)?$`);
+      return !withoutPlace.has(pattern) && !places.some(({ place }) => fits.test(place));
+    });
+    expect(missing).toEqual([]);
+  });
+
   it.each([
     { viewport: DESKTOP, colorScheme: 'light' as const },
     { viewport: { width: 320, height: 640 }, colorScheme: 'dark' as const },

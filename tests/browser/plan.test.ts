@@ -63,6 +63,13 @@ describe('an evening', () => {
     await page.getByLabel('Minutes it took').fill('40');
     await page.getByText('Reckoned at 40 min, by your own measured pace.').waitFor();
 
+    // What was read late last night has its minutes written this morning.
+    await page.getByText(/^Read in the seven days before \(\d+\)/).click();
+    const before = page.getByRole('group').filter({ hasText: 'Read in the seven days before' });
+    await before.getByLabel('Minutes it took').first().fill('25');
+    await before.getByText('saved', { exact: true }).waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+
     await page.goto(`${address}#/looks`);
     await page.getByRole('button', { name: 'I have 2 minutes' }).click();
     expect(await page.getByRole('button', { name: 'Had it' }).count()).toBe(0);

@@ -105,7 +105,6 @@ export const texts = {
     row: 'row',
     fitsSeveral: (rows: string) => `${rows}, fits several`,
     missed: (rows: string, missedRows: number) => `${rows}, ${missedRows} missed`,
-    showMoreLeft: (unmatchedCount: number) => `Show more (${unmatchedCount} left)`,
   },
   openTable: {
     lineOfFault: (line: number) => ` (line ${line})`,
@@ -156,6 +155,5 @@ export const texts = {
     row: (row: number) => `Row ${row}`,
     wholeRow: 'whole row',
     empty: '(empty)',
-    showMoreLeft: (faultCount: number) => `Show more (${faultCount} left)`,
   },
 } as const;

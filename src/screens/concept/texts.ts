@@ -35,7 +35,6 @@ export const texts = {
     noMissingPieceWritten: 'no missing piece written',
     item: (position: number, day: string) => `item ${position}, ${day}`,
     noMissCountsTowardsIt: 'No miss counts towards it.',
-    showMoreLeft: (missCount: number) => `Show more (${missCount} left)`,
   },
   conceptPage: {
     read: (title: string) => `read “${title}”`,

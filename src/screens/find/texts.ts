@@ -54,7 +54,6 @@ export const texts = {
     roots: 'Roots',
     onTheMap: (words: string) => `${words} on the Map`,
     map: 'Map',
-    moreLeft: (count: string) => `More (${count} left)`,
   },
   openedResult: {
     anotherTabChanged: 'Another tab changed it first; look again.',

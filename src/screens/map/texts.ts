@@ -196,7 +196,6 @@ export const texts = {
     putAway: (says: string) => `Put away: ${says}`,
     putAwayLabel: 'Put away',
     nothingToPropose: 'Nothing to propose.',
-    showMoreLeft: (listCount: number) => `Show more (${listCount} left)`,
     proposal: 'proposal',
     putAwaySentence: (proposals: string) => `${proposals} put away.`,
     bringThemBack: 'Bring them back',
@@ -278,14 +277,12 @@ export const texts = {
     gapChance: 'Gap chance',
     conceptsAsATable: 'Concepts as a table',
     surface: 'surface',
-    showMoreLeft: (rowCount: number) => `Show more (${rowCount} left)`,
   },
   mapTree: {
     fromTheSurfaceDownInside:
       'From the surface down: inside each concept, what it rests on. Arrow keys walk, right opens, left closes, Enter chooses.',
     conceptsFromTheSurfaceDown: 'Concepts from the surface down',
     tracedMisses: (traced: string) => `${traced} traced misses`,
-    showMoreLeft: (allCount: number) => `Show more (${allCount} left)`,
   },
   newConcept: {
     writeANameFirst: 'Write a name first.',

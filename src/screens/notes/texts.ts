@@ -71,7 +71,6 @@ export const texts = {
     thereAreNoNotesYet:
       'There are no notes yet. Write one, or bring in a folder of .md and .txt files below.',
     byNameInstead: 'by name instead of by when written',
-    showMoreLeft: (noteCount: number) => `Show more (${noteCount} left)`,
     files: 'Files',
     bringInAFolder: 'Bring in a folder of notes',
     bringInSingleMd: 'Bring in single .md or .txt files',

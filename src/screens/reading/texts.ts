@@ -34,7 +34,6 @@ export const texts = {
     findAmongYourReadings: 'Find among your readings',
     pin: 'Pin',
     noneIsCalledSo: 'None is called so.',
-    showMoreLeft: (foundCount: number) => `Show more (${foundCount} left)`,
   },
   plannedReadingView: {
     avoidsAbout: 'Avoids about',
@@ -154,6 +153,9 @@ export const texts = {
     leftOutTonight: 'Left out tonight',
     offerAgainLabel: 'Offer again',
     readToday: 'Read today',
+    readLately: 'Read lately',
+    readInTheDaysBefore: (count: string) =>
+      `Read in the seven days before (${count}): the minutes, the use, or not read after all`,
     likelyGapsWithoutAReading: 'Likely gaps without a reading',
     noPlanCanMend: 'No plan can mend these until you know something to read on them.',
     aboutMissesIn100Items: (avoidable: string) => `about ${avoidable} misses in 100 items`,

@@ -38,7 +38,6 @@ export const texts = {
     item: (position: number, day: string) => `Item ${position}, ${day}`,
     topic: (topics: string) => `· topic ${topics}`,
     named: (causes: string) => `· named ${causes}`,
-    showMoreLeft: (missCount: number) => `Show more (${missCount} left)`,
   },
   rootNumbers: {
     itIs: 'It is',
@@ -156,7 +155,6 @@ export const texts = {
     tooFewMissesToRank:
       'Too few misses to rank yet: with so little to go on they could all be slips. Every block you write down makes the picture clearer.',
     rootsMostTracedMissesFirst: 'Roots, most traced misses first',
-    showMoreLeft: (rankedCount: number) => `Show more (${rankedCount} left)`,
     howToReadThis: 'How to read this',
     tracedMisses: 'Traced misses',
     howManyOfYourMisses:

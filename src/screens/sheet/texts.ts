@@ -149,7 +149,6 @@ export const texts = {
     writeALine: 'Write a line',
     putAway: (concept: string) => `Put away: ${concept}`,
     putAwayLabel: 'Put away',
-    showMoreLeft: (proposalCount: number) => `Show more (${proposalCount} left)`,
   },
   rehearsePage: {
     theRehearsalIsKept: 'The rehearsal is kept.',

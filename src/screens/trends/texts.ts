@@ -51,7 +51,6 @@ export const texts = {
     noneYetAWeek: 'None yet. A week of nights is enough to begin to see anything.',
     deleteOf: (day: string) => `Delete ${day}`,
     deleteLabel: 'Delete',
-    showMoreLeft: (dayCount: number) => `Show more (${dayCount} left)`,
   },
   expected: {
     foretellingYourBlocks: 'Foretelling your blocks from what lay before each…',
