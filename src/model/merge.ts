@@ -195,7 +195,7 @@ export function canonicalText(value: unknown): string {
  * 16 hexadecimal digits: two 32-bit FNV-1a sums (Fowler, Noll, Vo; draft-eastlake-fnv) over the
  * UTF-16 units, from two offsets. Enough to name a few thousand versions; no protection.
  */
-function shortHash(text: string): string {
+export function shortHash(text: string): string {
   let [one, two] = [0x811c9dc5, 0x01000193];
   for (let i = 0; i < text.length; i++) {
     const unit = text.charCodeAt(i);

@@ -39,6 +39,19 @@ export function firstStamp(device: DeviceId, now: Instant): Stamp {
   return { origin: device, revision: { [device]: 1 }, changedAt: now, deleted: false };
 }
 
+/** The day that all shipped records bear: before any change of a candidate's. */
+const shippedAt = Date.UTC(2026, 0, 1) as Instant;
+
+/**
+ * The stamp of a record as it came with the app: the same on every device, so that two that began with
+ * one map have nothing to settle when they meet.
+ *
+ * @param mark of its content: other content is another version, that neither descends from
+ */
+export function shippedStamp(mark: string): Stamp {
+  return firstStamp(`shipped-${mark}` as DeviceId, shippedAt);
+}
+
 /**
  * The stamp after one more change on `device`. A change is always dated after the one it follows,
  * even where the clock was set back in between.

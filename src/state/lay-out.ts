@@ -6,7 +6,9 @@ import {
   type DemoContent,
   type MapContent,
 } from '../formats';
+import { canonicalText, shortHash } from '../model/merge';
 import { settingsId, type Settings } from '../model/settings';
+import { shippedStamp } from '../model/stamp';
 import type { LocalDay } from '../model/time';
 import type { Draft, DraftChange } from './workspace.svelte';
 
@@ -34,7 +36,9 @@ export function layOut(
     const readings = parseReadingsFile(files.readings);
     if (readings.kind === 'rejected')
       return `The readings that came with the app are damaged: ${firstFault(readings.faults)}`;
-    changes.push(...readings.value.map((put): DraftChange => ({ kind: 'readings', put })));
+    changes.push(
+      ...readings.value.map((put): DraftChange => ({ kind: 'readings', put, stamp: stampOf(put) })),
+    );
   }
 
   if (files.demo === undefined) return [...changes, settingsChange({ demo: false })];
@@ -59,17 +63,19 @@ function firstFault(
 /** Everything on a map, for a profile that has none yet. */
 function mapChanges(map: MapContent): DraftChange[] {
   return [
-    ...map.disciplines.map((content, position): DraftChange => ({
-      kind: 'disciplines',
-      put: { position, ...content },
-    })),
-    ...map.systems.map((content, position): DraftChange => ({
-      kind: 'systems',
-      put: { position, ...content },
-    })),
-    ...map.concepts.map((put): DraftChange => ({ kind: 'concepts', put })),
+    ...map.disciplines.map((content, position): DraftChange => {
+      const put = { position, ...content };
+      return { kind: 'disciplines', put, stamp: stampOf(put) };
+    }),
+    ...map.systems.map((content, position): DraftChange => {
+      const put = { position, ...content };
+      return { kind: 'systems', put, stamp: stampOf(put) };
+    }),
+    ...map.concepts.map((put): DraftChange => ({ kind: 'concepts', put, stamp: stampOf(put) })),
   ];
 }
+
+const stampOf = (content: object) => shippedStamp(shortHash(canonicalText(content)));
 
 function demoChanges(demo: DemoContent): DraftChange[] {
   return [

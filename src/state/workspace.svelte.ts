@@ -8,7 +8,7 @@
 import type { DeviceId, MakeId } from '../model/ids';
 import type { Copy } from '../model/merge';
 import { recordKinds, type AnyRecord, type RecordKind, type RecordOf } from '../model/records';
-import { compareRevisions, firstStamp, nextStamp, type Revision } from '../model/stamp';
+import { compareRevisions, firstStamp, nextStamp, type Revision, type Stamp } from '../model/stamp';
 import { localDayOf, noonOf, type Instant, type LocalDay } from '../model/time';
 import {
   applyChanges,
@@ -28,7 +28,13 @@ export type Draft<K extends RecordKind> = Omit<RecordOf<K>, 'stamp'>;
 
 export type DraftChange = {
   [K in RecordKind]:
-    { readonly kind: K; readonly put: Draft<K> } | { readonly kind: K; readonly remove: string };
+    | {
+        readonly kind: K;
+        readonly put: Draft<K>;
+        /** Of a record that came with the app; for one that is not stored yet. */
+        readonly stamp?: Stamp;
+      }
+    | { readonly kind: K; readonly remove: string };
 }[RecordKind];
 
 /** Fields to change, or what makes them of the newest version. */
@@ -323,7 +329,9 @@ export class Workspace {
   #stamped(draft: DraftChange, stored: AnyRecord | undefined): AnyRecord | undefined {
     const { device, now } = this.#parts;
     if ('put' in draft) {
-      const stamp = stored ? nextStamp(stored.stamp, device, now()) : firstStamp(device, now());
+      const stamp = stored
+        ? nextStamp(stored.stamp, device, now())
+        : (draft.stamp ?? firstStamp(device, now()));
       return { ...draft.put, stamp };
     }
     return stored && { ...stored, stamp: nextStamp(stored.stamp, device, now(), true) };

@@ -1,5 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { beforeEach, describe, expect, it } from 'vitest';
+import type { DeviceId } from '../../../src/model/ids';
+import { mergeCopies } from '../../../src/model/merge';
 import { settingsId } from '../../../src/model/settings';
 import { recordKinds } from '../../../src/model/records';
 import { Beginnings, type SeedFiles } from '../../../src/state/beginnings.svelte';
@@ -39,8 +41,8 @@ interface Desk extends Tab {
   readonly beginnings: Beginnings;
 }
 
-async function openDesk(seeds: Partial<SeedFiles> = {}): Promise<Desk> {
-  const tab = await openTab();
+async function openDesk(seeds: Partial<SeedFiles> = {}, device?: DeviceId): Promise<Desk> {
+  const tab = await openTab(0, device);
   const beginnings = new Beginnings(tab.workspace, tab.store, { ...seedFiles, ...seeds });
   return { ...tab, beginnings };
 }
@@ -72,6 +74,26 @@ describe('a beginning', () => {
     expect(beginnings.failure).toBe('');
     expect(await storedCounts()).toEqual(humanMap);
     expect(workspace.of('settings').find(settingsId)).toMatchObject({ started: true, demo: false });
+  });
+
+  it('M6 two devices that began with one map have nothing of it to settle when they meet', async () => {
+    const copies = [];
+    for (const name of ['quay', 'cabin']) {
+      freshIndexedDB();
+      const { beginnings, workspace } = await openDesk({}, name as DeviceId);
+      await beginnings.begin('starter');
+      const concept = workspace.of('concepts').live.get('bicarbonate-buffer')!;
+      if (name === 'cabin')
+        await workspace.amend('mnemonic', 'concepts', concept.id, { mnemonic: 'written at sea' });
+      copies.push(await requireRecords(await requireStore()));
+    }
+    const merged = mergeCopies(copies[0]!, copies[1]!);
+    expect(merged.length).toBe(Object.values(humanMap).reduce((sum, count) => sum + count, 0));
+    const disputed = merged.filter(({ aside }) => aside.length > 0);
+    // Each device has settings of its own.
+    expect(disputed.filter(({ kind }) => kind !== 'settings')).toEqual([]);
+    const shown = merged.find(({ id }) => id === 'bicarbonate-buffer')?.shown;
+    expect(shown).toMatchObject({ mnemonic: 'written at sea' });
   });
 
   it('S1 with the demo stores the map and a log that ended yesterday, and says it is a demo', async () => {

@@ -1,4 +1,5 @@
 /** A tab over the real store, as the state classes are given it. */
+import type { DeviceId } from '../../../src/model/ids';
 import { Workspace } from '../../../src/state/workspace.svelte';
 import { deviceOf, openChangesChannel, type Store } from '../../../src/storage';
 import { at, countingIds, device, requireStore } from '../storage/harness';
@@ -11,7 +12,7 @@ export interface Tab {
 }
 
 /** A tab with its own connection to the same database; Node's own BroadcastChannel joins them. */
-export async function openTab(minutesEast = 0): Promise<Tab> {
+export async function openTab(minutesEast = 0, of: DeviceId = device): Promise<Tab> {
   const channel = openChangesChannel(new BroadcastChannel('state-test'));
   const store = await requireStore({ channel });
   // As the app does at a start: what is no record is only kept for a device that is known.
@@ -19,7 +20,7 @@ export async function openTab(minutesEast = 0): Promise<Tab> {
   const workspace = new Workspace({
     store,
     channel,
-    device,
+    device: of,
     makeId: countingIds(`made-${++tabCount}`),
     now: () => at(60),
     minutesEast: () => minutesEast,

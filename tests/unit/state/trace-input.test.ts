@@ -56,7 +56,7 @@ const concepts = new Map([
 ]);
 
 describe('traceConcepts', () => {
-  it('keeps strengths and leaves links to concepts that are gone out', () => {
+  it('L7 keeps strengths and leaves links to concepts that are gone out', () => {
     expect(traceConcepts(concepts)[0]).toEqual({
       id: 'pump',
       systems: ['deck'],
