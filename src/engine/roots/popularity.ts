@@ -38,18 +38,17 @@ export function rightShares(
   return compiled.counted.map((system) => sharesOf(compiled, system, rate, slipRate, random));
 }
 
-function sharesOf(
-  { topicSets }: CompiledLog,
-  system: CountedSystem,
-  rate: Float64Array,
-  slipRate: number,
-  random: Random | undefined,
-): Float64Array {
+/** What a system's counts say of its sets before any rate is known. */
+export interface SeenShares {
+  /** Share of the right items, and of the missed ones, that are itemised. */
+  readonly rightSeen: number;
+  readonly missedSeen: number;
+  /** Mean items of a leaf. */
+  readonly leafMean: number;
+}
+
+export function seenIn(system: CountedSystem): SeenShares {
   const { sets, isLeaf, itemised, right, missed, itemisedRight, itemisedMissed } = system;
-  const shares = new Float64Array(sets.length);
-  if (right === 0) return system.share;
-  const rightSeen = itemisedRight / (itemisedRight + right);
-  const missedSeen = itemisedMissed + missed === 0 ? 0 : itemisedMissed / (itemisedMissed + missed);
   let leaves = 0;
   let onLeaves = 0;
   let everywhere = 0;
@@ -60,8 +59,25 @@ function sharesOf(
     onLeaves += itemised[k]!;
   }
   const leafShare = everywhere === 0 ? 1 : onLeaves / everywhere;
-  const leafMean =
-    leaves === 0 ? 0 : ((right + missed + itemisedRight + itemisedMissed) * leafShare) / leaves;
+  const answered = right + missed + itemisedRight + itemisedMissed;
+  return {
+    rightSeen: right === 0 ? 1 : itemisedRight / (itemisedRight + right),
+    missedSeen: itemisedMissed + missed === 0 ? 0 : itemisedMissed / (itemisedMissed + missed),
+    leafMean: leaves === 0 ? 0 : (answered * leafShare) / leaves,
+  };
+}
+
+function sharesOf(
+  { topicSets }: CompiledLog,
+  system: CountedSystem,
+  rate: Float64Array,
+  slipRate: number,
+  random: Random | undefined,
+): Float64Array {
+  const { sets, isLeaf, itemised, right } = system;
+  const shares = new Float64Array(sets.length);
+  if (right === 0) return system.share;
+  const { rightSeen, missedSeen, leafMean } = seenIn(system);
 
   let total = 0;
   for (let k = 0; k < sets.length; k++) {

@@ -1,7 +1,9 @@
 /** Reads the roots off the settled quick pass. */
 import { avoidableMisses, mixExposure } from './avoidable';
 import type { CompiledLog } from './compiled';
+import { countedGapRates } from './counted-rate';
 import { evidenceOf, withList, type EvidenceLists } from './evidence';
+import { gammaInterval } from './interval';
 import { levelOf } from './level';
 import { linkDoubt, linkedShare } from './link-doubt';
 import { missChanceOf } from './miss-chance';
@@ -83,6 +85,7 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
     head > 0 ? Math.min(mostMissingInformation, spread[c]! / head) : 0,
   );
   const linked = linkedShare(compiled);
+  const countedRates = countedGapRates(compiled, faultRate, state.slipRate, linked);
   const figures: RootFigures = {
     ids: graph.ids,
     traced,
@@ -113,14 +116,15 @@ export function quickResult(log: TraceLog, compiled: CompiledLog, state: QuickSt
         },
       ];
     },
-    gammaIfGap: (c) => {
+    gapRateInterval: (c) => {
+      if (countedRates) return countedRates(c);
       // Failures are more than first failures, by the same factor whether it is a gap or not.
       const all = counts[3 * c]!;
       const count = firsts[c]! > 0 ? (all * countIfGap[c]!) / firsts[c]! : 0;
       const near = all > 0 ? closeness[c]! / all : 1;
       const mean = (gapShape + count) / (gapRate + exposure[c]!);
       const seenCount = count * (1 - missing[c]!) * seenShare(near * mean);
-      return { shape: doubted(gapShape + seenCount, linked[c]!), mean };
+      return gammaInterval({ shape: doubted(gapShape + seenCount, linked[c]!), mean });
     },
   };
   const roots = rankedConcepts(traced, graph.ids).map((c) => new QuickRoot(figures, c));

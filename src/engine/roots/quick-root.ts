@@ -4,13 +4,7 @@
  * each of 2,000 roots took longer to make than all figures together.
  */
 import { normalQuantile } from '../numeric/normal';
-import {
-  gammaInterval,
-  gammaQuantileNear,
-  mixtureInterval,
-  zOf95,
-  type GammaShape,
-} from './interval';
+import { gammaQuantileNear, mixtureInterval, zOf95, type GammaShape } from './interval';
 import type { Trend } from './trend';
 import type { Root } from './tracing';
 
@@ -33,8 +27,8 @@ export interface RootFigures {
   evidenceOf(concept: number): Root['evidence'];
   /** Gammas of a concept's rate, were it a gap and were it sound. */
   gammasOf(concept: number): readonly [GammaShape, GammaShape];
-  /** Gamma of a concept's rate given that it is a gap, its misses counted as they would be then. */
-  gammaIfGap(concept: number): GammaShape;
+  /** 90 % interval of a concept's rate given that it is a gap, its misses counted as they would be then. */
+  gapRateInterval(concept: number): readonly [number, number];
 }
 
 export class QuickRoot implements Root {
@@ -54,6 +48,7 @@ export class QuickRoot implements Root {
   #split: Root['bySystem'] | undefined;
   #evidence: Root['evidence'] | undefined;
   #faultInterval: readonly [number, number] | undefined;
+  #gapFaultInterval: readonly [number, number] | undefined;
 
   constructor(figures: RootFigures, c: number) {
     this.conceptId = figures.ids[c]!;
@@ -85,7 +80,7 @@ export class QuickRoot implements Root {
   }
 
   get gapFaultInterval(): readonly [number, number] {
-    return gammaInterval(this.#figures.gammaIfGap(this.#concept));
+    return (this.#gapFaultInterval ??= this.#figures.gapRateInterval(this.#concept));
   }
 
   get bySystem(): Root['bySystem'] {
