@@ -340,4 +340,37 @@ describe('the map', () => {
     await expect.poll(() => select.inputValue()).toBe(first);
     expect(await axeViolations(page)).toEqual([]);
   });
+
+  it('shows a chosen concept by itself on a phone, and leads back to where it lay', async () => {
+    const { page, address } = await openMap({ viewport: PHONE, touch: true });
+    const bar = (name: string) => page.getByRole('button', { name: new RegExp(`^${name}`) });
+    const panel = page.getByRole('complementary', { name: 'Bicarbonate buffer system' });
+    const inSight = (name: string) =>
+      bar(name).evaluate((element) => {
+        const { top, bottom } = element.getBoundingClientRect();
+        return top >= 0 && bottom <= window.innerHeight && element === document.activeElement;
+      });
+    // By an address, which names no system: its own is opened.
+    await page.goto(`${address}#/map?concept=bicarbonate-buffer`);
+    // The first ranking sorts the layers anew.
+    await panel.getByText(/traced misses, gap chance/).waitFor();
+    expect(await bar('Bicarbonate buffer system').count()).toBe(0);
+    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(3_000);
+    await panel.getByRole('button', { name: 'Close' }).click();
+    await expect.poll(() => inSight('Bicarbonate buffer system')).toBe(true);
+
+    await bar('Bicarbonate buffer system').click();
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.id))
+      .toBe('map-concept-name');
+    expect(await axeViolations(page)).toEqual([]);
+    await page.goBack();
+    await expect.poll(() => inSight('Bicarbonate buffer system')).toBe(true);
+
+    // Another system is turned to: nothing holds it back.
+    const select = page.getByRole('combobox', { name: 'System' });
+    const before = await select.inputValue();
+    await page.getByRole('button', { name: 'Next system' }).click();
+    await expect.poll(() => select.inputValue()).not.toBe(before);
+  });
 });
