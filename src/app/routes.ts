@@ -31,11 +31,11 @@ export const routes = {
   '/log/block/:block/:item?': screen(() => import('../screens/log/BlockPage.svelte')),
   '/roots/:concept?': screen(() => import('../screens/roots/RootsPage.svelte')),
   '/safekeeping': screen(() => import('../screens/safekeeping/SafekeepingPage.svelte')),
-  '/sheet': screen(() => import('../screens/sheet/SheetPage.svelte')),
-  '/sheet/line/:line': screen(() => import('../screens/sheet/SheetPage.svelte')),
   '/sheet/new': screen(() => import('../screens/sheet/NewLinePage.svelte')),
   '/sheet/page': screen(() => import('../screens/sheet/PrintedPage.svelte')),
   '/sheet/rehearse': screen(() => import('../screens/sheet/RehearsePage.svelte')),
+  // `/sheet` and `/sheet/line/<id>`: one route, so that opening a line does not make the list anew.
+  '/sheet/:open?/:line?': screen(() => import('../screens/sheet/SheetPage.svelte')),
   '/trends': screen(() => import('../screens/trends/TrendsPage.svelte')),
   '/trends/days': screen(() => import('../screens/trends/DaysPage.svelte')),
   '/reading': screen(() => import('../screens/reading/ReadingPage.svelte')),

@@ -31,6 +31,19 @@ describe('recall sheet and trends', () => {
     await page.getByRole('heading', { name: / of 43 lines in 15 minutes$/ }).waitFor();
     expect(await axeViolations(page)).toEqual([]);
 
+    // A line far down opens where it lies, and stays there when it is closed.
+    await page.goto(`${address}#/sheet`);
+    const far = page.getByRole('main').getByRole('listitem').nth(14);
+    const hasPlace = () =>
+      far.evaluate((line) => {
+        const { top } = line.getBoundingClientRect();
+        return top >= -1 && top < innerHeight && line.contains(document.activeElement);
+      });
+    await far.getByRole('link', { name: /^Edit/ }).click();
+    await expect.poll(hasPlace).toBe(true);
+    await far.getByRole('link', { name: /^Close/ }).click();
+    await expect.poll(hasPlace).toBe(true);
+
     await page.goto(`${address}#/sheet/page`);
     await page.getByText(/^\d+ lines fit on one page of A4/).waitFor();
     // A4 is 210 x 297 mm, Letter 8.5 x 11 in; a point is 1/72 in.
