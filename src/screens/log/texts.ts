@@ -137,6 +137,7 @@ export const texts = {
     findBlocks: 'Find blocks',
     byDateWhereFromSystem: 'By date, where from, system, topic, cause or missing piece.',
     block: 'block',
+    lookingThroughYourBlocks: 'Looking through your blocks…',
     foundOf: (foundCount: number, blocks: string) => `${foundCount} of ${blocks}.`,
     miss: 'miss',
     misses: 'misses',
