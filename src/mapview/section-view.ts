@@ -79,6 +79,7 @@ export class SectionView {
   #highlight = nothing;
   #frame = 0;
   #settling = false;
+  #hasPainted = false;
   #pointer: { readonly x: number; readonly y: number } | undefined;
   /** What of the plane cytoscape holds the bars of: from top to bottom. */
   #held: readonly [number, number] | undefined;
@@ -456,30 +457,37 @@ export class SectionView {
 
   #repaint(): void {
     cancelAnimationFrame(this.#frame);
+    // At first cytoscape has a frame to itself: both together would hold the page up.
     this.#frame = requestAnimationFrame(() => {
-      const picture = this.#picture;
-      const geometry = this.#geometry;
-      if (!picture || !geometry) return;
-      const view = this.view;
-      const under = contextOf(this.#under, view);
-      const over = contextOf(this.#over, view);
-      if (!under || !over) return;
-      paintGround(under, picture, geometry, view, this.#colours);
-      const { bright, lit } = this.#highlight;
-      const faded = (id: string) => bright !== undefined && !bright.has(id);
-      // While it is moved, cytoscape shows what was in sight before: the rest is painted.
-      const moving = performance.now() - this.#movedAt < restMs;
-      paintBars(under, picture, geometry, view, this.#colours, {
-        skip: (id) => !moving && this.#cy.getElementById(id).nonempty(),
-        faded,
-        lit: (id) => lit?.has(id) ?? false,
-      });
-      paintOver(over, picture, geometry, view, this.#colours, {
-        faded,
-        left: scaleWidth,
-        chosen: this.#highlight.chosen,
-      });
-      paintScale(over, picture, geometry, view, this.#colours, scaleWidth);
+      if (this.#hasPainted) this.#paint();
+      else this.#frame = requestAnimationFrame(() => this.#paint());
+      this.#hasPainted = true;
     });
+  }
+
+  #paint(): void {
+    const picture = this.#picture;
+    const geometry = this.#geometry;
+    if (!picture || !geometry) return;
+    const view = this.view;
+    const under = contextOf(this.#under, view);
+    const over = contextOf(this.#over, view);
+    if (!under || !over) return;
+    paintGround(under, picture, geometry, view, this.#colours);
+    const { bright, lit } = this.#highlight;
+    const faded = (id: string) => bright !== undefined && !bright.has(id);
+    // While it is moved, cytoscape shows what was in sight before: the rest is painted.
+    const moving = performance.now() - this.#movedAt < restMs;
+    paintBars(under, picture, geometry, view, this.#colours, {
+      skip: (id) => !moving && this.#cy.getElementById(id).nonempty(),
+      faded,
+      lit: (id) => lit?.has(id) ?? false,
+    });
+    paintOver(over, picture, geometry, view, this.#colours, {
+      faded,
+      left: scaleWidth,
+      chosen: this.#highlight.chosen,
+    });
+    paintScale(over, picture, geometry, view, this.#colours, scaleWidth);
   }
 }
