@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { PROJECT_ROOT } from '../../src/serve/project.mjs';
 import { axeViolations } from './harness/axe';
 import { stored } from './faults/stored';
-import { DESKTOP, openApp } from './harness/open-app';
+import { DESKTOP, openApp, PHONE } from './harness/open-app';
 import { openDemo } from './harness/open-demo';
 
 /** Every screen of the app, with what shows that it has arrived. */
@@ -289,6 +289,25 @@ describe('the demo', () => {
     await page.getByText(`Item ${itemName ?? '?'}`, { exact: true }).waitFor();
     await page.goBack();
     await article.getByRole('heading', { name: 'Bicarbonate buffer system' }).waitFor();
+
+    // One far down the list is closed where it was opened.
+    await page.setViewportSize(PHONE);
+    await page.goto(`${address}#/roots`);
+    const last = page
+      .getByRole('list', { name: /^Roots/ })
+      .getByRole('link')
+      .last();
+    await last.click();
+    await article.getByRole('link', { name: 'Close' }).click();
+    await expect
+      .poll(() =>
+        last.evaluate((link) => {
+          const { top, bottom } = link.getBoundingClientRect();
+          return top > 0 && bottom < innerHeight && link === document.activeElement;
+        }),
+      )
+      .toBe(true);
+    await page.setViewportSize(DESKTOP);
 
     // What is filtered is the same after a reload.
     await page.goto(`${address}#/roots`);
