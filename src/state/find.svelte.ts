@@ -22,7 +22,7 @@ import {
   type Uses,
 } from './find-documents';
 import { loadOf, type Load } from './load';
-import { otherWork } from './other-work';
+import { otherWork, stretchOf } from './other-work';
 import type { Workspace } from './workspace.svelte';
 
 export {
@@ -208,14 +208,11 @@ export class Finder {
   ): Promise<void> {
     let known = this.#known.get(kind);
     if (!known) this.#known.set(kind, (known = new Map()));
-    let began = performance.now();
+    const stretch = stretchOf(mostAtOnceMs);
     let count = 0;
     for (const [id, record] of records) {
       count += 1;
-      if (count % 20 === 0 && performance.now() - began > mostAtOnceMs) {
-        await otherWork();
-        began = performance.now();
-      }
+      if (count % 20 === 0 && stretch.over()) await stretch.pause();
       const before = known.get(id);
       if (before && before.record === record) {
         if (!usedChanged || stillStands(before.uses, source)) continue;

@@ -7,6 +7,7 @@ import {
   type MapContent,
 } from '../formats';
 import { canonicalText, shortHash } from '../model/merge';
+import type { RecordKind } from '../model/records';
 import { settingsId, type Settings } from '../model/settings';
 import { shippedStamp } from '../model/stamp';
 import type { LocalDay } from '../model/time';
@@ -36,9 +37,7 @@ export function layOut(
     const readings = parseReadingsFile(files.readings);
     if (readings.kind === 'rejected')
       return `The readings that came with the app are damaged: ${firstFault(readings.faults)}`;
-    changes.push(
-      ...readings.value.map((put): DraftChange => ({ kind: 'readings', put, stamp: stampOf(put) })),
-    );
+    changes.push(...readings.value.map((put): DraftChange => shipped({ kind: 'readings', put })));
   }
 
   if (files.demo === undefined) return [...changes, settingsChange({ demo: false })];
@@ -63,19 +62,21 @@ function firstFault(
 /** Everything on a map, for a profile that has none yet. */
 function mapChanges(map: MapContent): DraftChange[] {
   return [
-    ...map.disciplines.map((content, position): DraftChange => {
-      const put = { position, ...content };
-      return { kind: 'disciplines', put, stamp: stampOf(put) };
-    }),
-    ...map.systems.map((content, position): DraftChange => {
-      const put = { position, ...content };
-      return { kind: 'systems', put, stamp: stampOf(put) };
-    }),
-    ...map.concepts.map((put): DraftChange => ({ kind: 'concepts', put, stamp: stampOf(put) })),
+    ...map.disciplines.map((content, position): DraftChange =>
+      shipped({ kind: 'disciplines', put: { position, ...content } }),
+    ),
+    ...map.systems.map((content, position): DraftChange =>
+      shipped({ kind: 'systems', put: { position, ...content } }),
+    ),
+    ...map.concepts.map((put): DraftChange => shipped({ kind: 'concepts', put })),
   ];
 }
 
-const stampOf = (content: object) => shippedStamp(shortHash(canonicalText(content)));
+/** The change, to be stored with the stamp that its content has on every device. */
+const shipped = <C extends { readonly kind: RecordKind; readonly put: object }>(change: C) => ({
+  ...change,
+  stamp: shippedStamp(shortHash(canonicalText(change.put))),
+});
 
 function demoChanges(demo: DemoContent): DraftChange[] {
   return [

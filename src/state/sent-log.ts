@@ -3,7 +3,7 @@ import type { Concept } from '../model/concept-map';
 import type { Block, Item } from '../model/log';
 import { packItems, type PackedItems } from '../workers/packed-items';
 import type { TraceItem, TracePatch } from '../workers/trace-jobs';
-import { otherWork } from './other-work';
+import { stretchOf } from './other-work';
 import { readingsRead, traceConcepts, traceItem, unitemisedBlocks } from './trace-input';
 import type { Workspace } from './workspace.svelte';
 
@@ -85,7 +85,7 @@ export class SentLog {
     // Which topics count is read through the map, so a change there may change any item.
     const mapChanged = concepts !== this.#sentConcepts;
     const reset = this.#sentConcepts === undefined;
-    const pause = pauses();
+    const stretch = stretchOf(mostAtOnceMs);
 
     const changed: TraceItem[] = [];
     const sent = this.#sent;
@@ -93,7 +93,7 @@ export class SentLog {
     const itemsByBlock = new Map<string, Item[]>();
     const items = this.#workspace.of('items').live;
     for (const item of items.values()) {
-      if (pause.due()) await pause.take();
+      if (stretch.over()) await stretch.pause();
       const block = blocks.get(item.block);
       if (!block) continue;
       const group = itemsByBlock.get(item.block);
@@ -111,7 +111,7 @@ export class SentLog {
     const many = changed.length > fewItems;
     for (let from = 0; many && from < changed.length; from += itemsPacked) {
       packed.push(packItems(changed.slice(from, from + itemsPacked)));
-      await pause.take();
+      await stretch.pause();
     }
     // A worker that lost its memory meanwhile needs all of it.
     if (losses !== this.#losses) return this.#patch(halfLifeDays);
@@ -153,16 +153,4 @@ export class SentLog {
 /** Whether an item says the same to the engine. */
 function saysTheSame(one: TraceItem, other: TraceItem): boolean {
   return JSON.stringify(one) === JSON.stringify(other);
-}
-
-/** When work has gone on for long enough, and the pause that is then due. */
-function pauses() {
-  let began = performance.now();
-  return {
-    due: () => performance.now() - began > mostAtOnceMs,
-    take: async () => {
-      await otherWork();
-      began = performance.now();
-    },
-  };
 }

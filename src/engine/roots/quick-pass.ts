@@ -77,8 +77,6 @@ export function quickPass(
     slipDivisor: parameters.slipRate + slipExposure,
     counts: from ? from.counts.slice() : new Float64Array(3 * conceptCount),
     rates: new Float64Array(3 * conceptCount).fill(begin.concept),
-    // One ahead of what no entry has seen yet.
-    version: new Int32Array(conceptCount).fill(1),
     still: tolerance / 4,
     step: 1,
   };
@@ -182,7 +180,7 @@ function gapCounter(
   beliefs: Beliefs,
   sharing: Sharing,
 ): { readonly exposed: number; count(): number } {
-  const { model, rates, counts, version } = beliefs;
+  const { model, rates, counts } = beliefs;
   const conceptCount = exposure.length;
   const exposed = Int32Array.from(exposure.keys()).filter((c) => exposure[c]! > 0);
   const seen = new Float64Array(conceptCount).fill(-1);
@@ -213,7 +211,6 @@ function gapCounter(
             Math.abs(rate - rates[3 * c]!) > still * rate
           ) {
             rates[3 * c] = rate;
-            version[c]! += 1;
             model.evaluateWithout(c, counts);
             rates[3 * c + 1] = (rate - answer[0]!) / interpolatedTo;
             waitForRowsOf(sharing, c);

@@ -28,8 +28,6 @@ export interface Beliefs {
   readonly counts: Float64Array;
   /** Shape (3 * concepts,): each rate, by how much it falls for an event taken out, nothing. */
   readonly rates: Float64Array;
-  /** Shape (concepts,): goes up by one whenever a concept's rate is worked out anew. */
-  readonly version: Int32Array;
   /** A contribution that changes by less is as it was. */
   still: number;
   /** Part of the way to go from the last contributions to the new ones, in (0, 1]. */
